@@ -1,0 +1,44 @@
+import { z } from 'zod'
+import { CommandId, type DeviceId, type PersonId } from './ids.ts'
+import type { Role } from './people.ts'
+
+/** What every command carries from the device: its id, the device's own count, both clocks, and the picture of the day it was given on. */
+export const Envelope = z.strictObject({
+  commandId: CommandId,
+  /** The device's own running number of commands. */
+  deviceSequence: z.int().nonnegative(),
+  /** The device's clock when it happened, epoch ms, as it stood; never rewritten. */
+  occurredAt: z.int().nonnegative(),
+  /** The device's steady clock, ms since it started; null where there was none (typed later from paper). */
+  steadyMs: z.number().nonnegative().nullable(),
+  /** Device clock minus ledger clock as measured at sign-on or since, ms. */
+  offsetMs: z.int(),
+  /** ± of that measurement, ms. */
+  bandMs: z.int().nonnegative(),
+  /** Version of the day that the screen showed; 0 when it showed none. */
+  seenVersion: z.int().nonnegative(),
+  /** How long ago the device last heard the ledger when this happened, ms. 0 when in contact. */
+  contactAgeMs: z.int().nonnegative(),
+})
+export type Envelope = z.infer<typeof Envelope>
+
+/** Who acts: proven by the gateway, never by the body. */
+export interface By {
+  /** null: an enrolled device with nobody signed on. */
+  personId: PersonId | null
+  roles: readonly Role[]
+  deviceId: DeviceId
+  /** The second person, where one countersigned with their own PIN. */
+  countersigned: { personId: PersonId; roles: readonly Role[] } | null
+}
+
+/** Best estimate of the ledger's time at which something happened. */
+export const happenedAt = (times: { occurredAt: number; offsetMs: number }): number => times.occurredAt - times.offsetMs
+
+/** Could the two have happened in either order? Then the stricter reading governs and the screen says that the order is not certain. */
+export function orderNotCertain(
+  one: { occurredAt: number; offsetMs: number; bandMs: number },
+  other: { occurredAt: number; offsetMs: number; bandMs: number },
+): boolean {
+  return Math.abs(happenedAt(one) - happenedAt(other)) <= one.bandMs + other.bandMs
+}

@@ -1,0 +1,58 @@
+import { z } from 'zod'
+import { AttemptId, HoldId, ObservationId, PersonId, ReviewId, StationId, StudentId, WaveId } from './ids.ts'
+
+// Acts
+
+/** A mass start. All who may start do; the wave is refused whole when one may not, and says who and why. */
+export const StartWave = z.strictObject({
+  waveId: WaveId,
+  stationId: StationId,
+  runners: z.array(z.strictObject({ studentId: StudentId, attemptId: AttemptId })).min(1).max(60),
+  official: z.boolean(),
+})
+/** One tap as a runner passes the line. The finish is a fact of its own. */
+export const RecordCrossing = z.strictObject({
+  observationId: ObservationId,
+  waveId: WaveId,
+  studentId: StudentId,
+  line: z.enum(['lap', 'finish']),
+})
+/** A person says that a crossing was missed; it is labelled as inferred for ever. */
+export const InferLap = z.strictObject({
+  observationId: ObservationId,
+  waveId: WaveId,
+  studentId: StudentId,
+  /** Since the gun, ms. */
+  elapsedMs: z.int().positive(),
+  witnessId: PersonId.nullable(),
+})
+
+// Events
+
+export const WaveStarted = z.strictObject({
+  type: z.literal('waveStarted'),
+  waveId: WaveId,
+  stationId: StationId,
+  studentIds: z.array(StudentId),
+  official: z.boolean(),
+  /** The gun and a hold could not be ordered: the hold governs, nothing counts, a disposition is due. */
+  underHold: HoldId.nullable(),
+})
+export const CrossingRecorded = z.strictObject({
+  type: z.literal('crossingRecorded'),
+  ...RecordCrossing.shape,
+  elapsedMs: z.int(),
+  /** null when it counts as a lap. An ignored tap stays visible. */
+  ignored: z.enum(['underMinimumLap', 'afterFinish', 'notRunning', 'secondWitness']).nullable(),
+})
+export const LapInferred = z.strictObject({ type: z.literal('lapInferred'), ...InferLap.shape })
+export const FinishRecorded = z.strictObject({
+  type: z.literal('finishRecorded'),
+  waveId: WaveId,
+  studentId: StudentId,
+  attemptId: AttemptId,
+  elapsedMs: z.int(),
+  /** Crossings that count, the finish among them. Fewer than the protocol asks: withheld, a review is open. */
+  laps: z.int().nonnegative(),
+  reviewId: ReviewId.nullable(),
+})
