@@ -7,7 +7,9 @@ const oldestSqlite = [3, 51, 3] as const
 
 /**
  * Entries, and which streams take no more. Triggers guard against our own mistakes; the hash chain is the evidence, since whoever owns the file
- * can drop a trigger.
+ * can drop a trigger. The table keeps its row ids: an entry of 1 kB is too long for an index page of 4 kB. Measured over 40,000 such entries
+ * (tests/bench/table-form.ts; with row ids against WITHOUT ROWID): one append 0.12 against 0.17 ms, all in groups of 64 0.95 against 1.8 s,
+ * reading all 103 against 99 ms, 60 against 196 MB.
  */
 const tables = `
   CREATE TABLE IF NOT EXISTS entry (
