@@ -64,7 +64,12 @@ export const acts = {
   recordResult: act('results', attempt.RecordResult, ['station', 'supervisor']),
   disputeReadBack: act('read-back-disputes', attempt.DisputeReadBack, ['station', 'supervisor']),
   acknowledgeDifference: act('difference-acknowledgements', attempt.AcknowledgeDifference, ['station', 'supervisor']),
-  answerPrompt: act('prompt-answers', attempt.AnswerPrompt, ['kiosk', 'greeter', 'screener', 'station', 'safety', 'supervisor', 'coordinator'], { texts: ['reason'] }),
+  answerPrompt: act(
+    'prompt-answers',
+    attempt.AnswerPrompt,
+    ['kiosk', 'greeter', 'screener', 'station', 'safety', 'supervisor', 'coordinator'],
+    { texts: ['reason'] },
+  ),
 
   startWave: act('waves', run.StartWave, ['station', 'supervisor']),
   recordCrossing: act('crossings', run.RecordCrossing, ['station', 'supervisor']),

@@ -45,14 +45,26 @@ export const RecordResult = z.strictObject({
   /** Practice or official as the recorder believed, for a try that nobody saw start. */
   official: z.boolean(),
   /** Digest of a photo of a display or a loaded bar. */
-  photoDigest: z.string().regex(/^[0-9a-f]{64}$/).nullable(),
+  photoDigest: z
+    .string()
+    .regex(/^[0-9a-f]{64}$/)
+    .nullable(),
   /** Typed later from a numbered paper sheet. */
   fromPaper: z.strictObject({ sheet: z.string().min(1).max(20), writerId: PersonId }).nullable(),
 })
 export const DisputeReadBack = z.strictObject({ attemptId: AttemptId, studentId: StudentId, observationId: ObservationId })
 export const AcknowledgeDifference = z.strictObject({ attemptId: AttemptId, studentId: StudentId })
 export const AnswerPrompt = z.strictObject({
-  prompt: z.enum(['unusualValue', 'possibleMissedCrossing', 'possibleDoubleTap', 'restNotOver', 'notBriefed', 'lateSkinfold', 'lookAlike', 'readingCheck']),
+  prompt: z.enum([
+    'unusualValue',
+    'possibleMissedCrossing',
+    'possibleDoubleTap',
+    'restNotOver',
+    'notBriefed',
+    'lateSkinfold',
+    'lookAlike',
+    'readingCheck',
+  ]),
   studentId: StudentId.nullable(),
   attemptId: AttemptId.nullable(),
   /** The sentence as it stood on the screen, in words of ours, never typed by a person. */

@@ -19,6 +19,8 @@ export const Envelope = z.strictObject({
   seenVersion: z.int().nonnegative(),
   /** How long ago the device last heard the ledger when this happened, ms. 0 when in contact. */
   contactAgeMs: z.int().nonnegative(),
+  /** The device was out of contact and has let it happen already: kept as an observation, never refused. */
+  decidedOnDevice: z.boolean(),
 })
 export type Envelope = z.infer<typeof Envelope>
 

@@ -60,6 +60,7 @@ export const DayEvent = z.discriminatedUnion('type', [
   hold.HeadcountTaken,
   review.ReviewOpened,
   review.ReviewRuled,
+  review.ReviewSettled,
   review.Corrected,
   review.RetestGranted,
   review.CoolDownConfirmed,

@@ -79,7 +79,12 @@ export const HoldDisposed = z.strictObject({
 })
 export const HazardObserved = z.strictObject({ type: z.literal('hazardObserved'), ...ObserveHazard.shape })
 export const LiftProposed = z.strictObject({ type: z.literal('liftProposed'), ...ProposeLift.shape })
-export const HoldLifted = z.strictObject({ type: z.literal('holdLifted'), holdId: HoldId, proposedBy: PersonId, readingId: ReadingId.nullable() })
+export const HoldLifted = z.strictObject({
+  type: z.literal('holdLifted'),
+  holdId: HoldId,
+  proposedBy: PersonId,
+  readingId: ReadingId.nullable(),
+})
 export const RadioConfirmed = z.strictObject({ type: z.literal('radioConfirmed'), ...ConfirmByRadio.shape, until: z.int() })
 export const HeadcountTaken = z.strictObject({
   type: z.literal('headcountTaken'),

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { BriefingId, ClassId, EquipmentId, PersonId, StationId, StudentId } from './ids.ts'
+import { BriefingId, ClassId, DayId, EntitlementId, EquipmentId, PersonId, StationId, StudentId } from './ids.ts'
 import { Measured } from './measured.ts'
 import { Language, NormGroup, SealedText } from './people.ts'
 import { DayFacts, DayRules } from './rules.ts'
@@ -9,6 +9,8 @@ export const Expected = z.strictObject({
   classId: ClassId,
   normGroup: NormGroup,
   language: Language,
+  /** Comes on a retest entitlement: only these stations, until that civil date, scored by the rules of that earlier day. */
+  retest: z.strictObject({ entitlementId: EntitlementId, dayId: DayId, stationIds: z.array(StationId), until: z.iso.date() }).nullable(),
 })
 export type Expected = z.infer<typeof Expected>
 

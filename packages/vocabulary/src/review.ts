@@ -79,6 +79,8 @@ export const SignOffStudent = z.strictObject({ studentId: StudentId })
 
 export const ReviewOpened = z.strictObject({ type: z.literal('reviewOpened'), reviewId: ReviewId, because: ReviewReason, about: About })
 export const ReviewRuled = z.strictObject({ type: z.literal('reviewRuled'), ...Rule.shape })
+/** What was asked has been answered by another act: a lap inferred, a difference acknowledged, a conflict decided. */
+export const ReviewSettled = z.strictObject({ type: z.literal('reviewSettled'), reviewId: ReviewId, by: z.string().max(40) })
 export const Corrected = z.strictObject({
   type: z.literal('corrected'),
   ...Correct.shape,

@@ -72,6 +72,8 @@ export const DayFacts = z.strictObject({
   date: z.iso.date(),
   /** IANA name. */
   timeZone: z.string().min(1).max(60),
+  /** The site's offset from UTC on that date, so that a clock time can be said without a time zone table. */
+  utcOffsetMinutes: z.int().min(-840).max(840),
   title: z.string().min(1).max(120),
   /** A rehearsal never mixes with real records and looks different. A server whose clock runs at another speed opens nothing else. */
   rehearsal: z.boolean(),

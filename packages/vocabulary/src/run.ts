@@ -7,7 +7,10 @@ import { AttemptId, HoldId, ObservationId, PersonId, ReviewId, StationId, Studen
 export const StartWave = z.strictObject({
   waveId: WaveId,
   stationId: StationId,
-  runners: z.array(z.strictObject({ studentId: StudentId, attemptId: AttemptId })).min(1).max(60),
+  runners: z
+    .array(z.strictObject({ studentId: StudentId, attemptId: AttemptId }))
+    .min(1)
+    .max(60),
   official: z.boolean(),
 })
 /** One tap as a runner passes the line. The finish is a fact of its own. */

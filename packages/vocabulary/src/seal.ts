@@ -13,7 +13,11 @@ export const Reopen = z.strictObject({ reason: SealedText })
 
 // Events
 
-export const DaySealed = z.strictObject({ type: z.literal('daySealed'), openReviews: z.int().nonnegative(), acceptOpenReviews: SealedText.nullable() })
+export const DaySealed = z.strictObject({
+  type: z.literal('daySealed'),
+  openReviews: z.int().nonnegative(),
+  acceptOpenReviews: SealedText.nullable(),
+})
 /** First entry of `after/<dayId>`: carries the seal that it follows. */
 export const AfterOpened = z.strictObject({ type: z.literal('afterOpened'), sealedVersion: z.int().positive(), sealedHash: Hash })
 export const Reopened = z.strictObject({ type: z.literal('reopened'), reason: SealedText, countersigned: Countersigned })

@@ -13,7 +13,11 @@ export const StopStudent = z.strictObject({
 /** A locked device stopped somebody; afterwards the person says who they were. */
 export const NameStopper = z.strictObject({ studentId: StudentId, stopCommandId: CommandId, personId: PersonId })
 export const Refer = z.strictObject({ referralId: ReferralId, studentId: StudentId, to: z.enum(['screener', 'clinician', 'ambulance']) })
-export const AnswerReferral = z.strictObject({ referralId: ReferralId, studentId: StudentId, outcome: z.enum(['cleared', 'limited', 'notToday']) })
+export const AnswerReferral = z.strictObject({
+  referralId: ReferralId,
+  studentId: StudentId,
+  outcome: z.enum(['cleared', 'limited', 'notToday']),
+})
 export const Restore = z.strictObject({ studentId: StudentId })
 /** Safety or medical has heard of a stop, or has arrived. */
 export const AnswerStop = z.strictObject({ studentId: StudentId, answer: z.enum(['acknowledged', 'arrived']) })

@@ -1,0 +1,181 @@
+import { and, assign, initialTransition, not, or, setup, stateIn, transition, type AnyMachineSnapshot, type AnyStateMachine } from 'xstate'
+import type { PinnedStation } from '@musterbook/vocabulary/rules'
+
+/**
+ * The shape of one student's day: parallel regions for presence, clearance, warm-up, body mass, effort, stop, cool-down
+ * and each station. Two machines are made from one description. The deciding one carries the guards that keep the
+ * promises S1, S5, S6 and S8; `decide` asks it. The fold's has none: what was recorded is followed, whatever today's
+ * guards would say, so that a changed guard never rewrites a past day.
+ */
+export interface Machines {
+  deciding: AnyStateMachine
+  fold: AnyStateMachine
+}
+
+/** What a machine is told. Station acts carry the station in their name, so that states and events alone decide. */
+export type StudentEvent =
+  | {
+      type: 'checkedIn' | 'absent' | 'withdrew' | 'signedOff' | 'warmUpConfirmed' | 'weighed' | 'stopped' | 'restored' | 'coolDownRecorded'
+    }
+  | { type: 'clearanceGoverns'; status: 'pending' | 'cleared' | 'limited' | 'notToday' | 'withdrawn'; barred: readonly string[] }
+  | { type: `attemptStarted.${string}` | `attemptEnded.${string}` | `attemptReleased.${string}` }
+
+export interface StudentState {
+  presence: 'expected' | 'present' | 'absent' | 'withdrawn' | 'complete'
+  clearance: 'pending' | 'cleared' | 'limited' | 'notToday' | 'withdrawn'
+  warmUp: 'due' | 'done'
+  mass: 'missing' | 'weighed'
+  /** `free`, or `at <stationId>`. */
+  effort: string
+  stop: 'none' | 'stopped'
+  coolDown: 'notDue' | 'due' | 'done'
+  stations: Record<string, 'due' | 'tried'>
+}
+
+interface Context {
+  /** Stations that the clearance in force does not cover. */
+  barred: readonly string[]
+}
+
+export type StudentSnapshot = AnyMachineSnapshot
+
+const made = new WeakMap<readonly PinnedStation[], Machines>()
+
+/** Built once from a day's pinned stations and kept for all its students. */
+export function machinesOf(stations: readonly PinnedStation[]): Machines {
+  const known = made.get(stations)
+  if (known) return known
+  const machines = { deciding: build(stations, true), fold: build(stations, false) }
+  made.set(stations, machines)
+  return machines
+}
+
+export const begin = (machines: Machines): StudentSnapshot => initialTransition(machines.fold)[0]
+
+/** Follows one event. The same snapshot comes back when the event does not fit: an anomaly for the caller to show. */
+export const follow = (machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): StudentSnapshot =>
+  transition(machines.fold, snapshot, event)[0]
+
+/** May this happen now? Asked of the machine with guards; the caller names the reason. */
+export function allows(machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): boolean {
+  return machines.deciding.resolveState({ value: snapshot.value, context: snapshot.context }).can(event)
+}
+
+export const stateOf = (snapshot: StudentSnapshot): StudentState => snapshot.value as unknown as StudentState
+
+function build(stations: readonly PinnedStation[], guarded: boolean): AnyStateMachine {
+  const at = (stationId: string) => `at ${stationId}`
+  const each = <Value>(value: (station: PinnedStation) => Value) =>
+    Object.fromEntries(stations.map((station) => [station.stationId, value(station)]))
+  const starts = Object.fromEntries(
+    stations.map((station) => [
+      `attemptStarted.${station.stationId}`,
+      { target: at(station.stationId), ...(guarded && { guard: mayStart(station) }) },
+    ]),
+  )
+  const runs = stations.filter((station) => station.protocol.kind === 'run')
+
+  return setup({ types: {} as { context: Context; events: StudentEvent } }).createMachine({
+    id: 'student',
+    type: 'parallel',
+    context: { barred: [] },
+    states: {
+      presence: {
+        initial: 'expected',
+        states: {
+          expected: { on: { checkedIn: 'present', absent: 'absent', withdrew: 'withdrawn' } },
+          present: { on: { withdrew: 'withdrawn', signedOff: 'complete' } },
+          absent: { on: { checkedIn: 'present', withdrew: 'withdrawn' } },
+          withdrawn: {},
+          complete: { on: { withdrew: 'withdrawn' } },
+        },
+      },
+      clearance: {
+        initial: 'pending',
+        // Any decision may follow any other: the day works out which governs and tells only that.
+        on: Object.fromEntries([
+          [
+            'clearanceGoverns',
+            clearanceStatuses.map((status) => ({ target: `.${status}`, guard: says(status), actions: assign({ barred }) })),
+          ],
+        ]),
+        states: Object.fromEntries(clearanceStatuses.map((status) => [status, {}])),
+      },
+      warmUp: {
+        initial: 'due',
+        states: { due: { on: { warmUpConfirmed: 'done' } }, done: { on: { warmUpConfirmed: { target: 'done', reenter: true } } } },
+      },
+      mass: {
+        initial: 'missing',
+        states: { missing: { on: { weighed: 'weighed' } }, weighed: { on: { weighed: { target: 'weighed', reenter: true } } } },
+      },
+      effort: {
+        initial: 'free',
+        states: {
+          free: { on: starts },
+          ...Object.fromEntries(
+            stations.map(({ stationId }) => [
+              at(stationId),
+              {
+                on: {
+                  [`attemptEnded.${stationId}`]: 'free',
+                  [`attemptReleased.${stationId}`]: 'free',
+                  // Out of contact two tablets may each have seen a start: the fold follows the later one, a review is open.
+                  ...(!guarded && starts),
+                },
+              },
+            ]),
+          ),
+        },
+      },
+      stop: {
+        initial: 'none',
+        states: {
+          none: { on: { stopped: 'stopped' } },
+          stopped: { on: { restored: 'none', stopped: { target: 'stopped', reenter: true } } },
+        },
+      },
+      coolDown: {
+        initial: 'notDue',
+        states: {
+          notDue: { on: Object.fromEntries(runs.map(({ stationId }) => [`attemptEnded.${stationId}`, 'due'])) },
+          due: { on: { coolDownRecorded: 'done' } },
+          done: { on: Object.fromEntries(runs.map(({ stationId }) => [`attemptEnded.${stationId}`, 'due'])) },
+        },
+      },
+      stations: {
+        type: 'parallel',
+        states: each(({ stationId }) => ({
+          initial: 'due',
+          states: {
+            due: { on: { [`attemptEnded.${stationId}`]: 'tried' } },
+            tried: { on: { [`attemptEnded.${stationId}`]: { target: 'tried', reenter: true } } },
+          },
+        })),
+      },
+    },
+  } as never) as unknown as AnyStateMachine
+}
+
+const clearanceStatuses = ['pending', 'cleared', 'limited', 'notToday', 'withdrawn'] as const
+
+const says =
+  (status: (typeof clearanceStatuses)[number]) =>
+  ({ event }: { event: StudentEvent }) =>
+    'status' in event && event.status === status
+
+const barred = ({ event }: { event: StudentEvent }): readonly string[] => ('barred' in event ? event.barred : [])
+
+/** S1, S5, S6 and S8 as the shape of the day knows them. Holds, readings and contact are the day's, not the student's. */
+function mayStart({ stationId, protocol }: PinnedStation) {
+  const needed = [
+    stateIn({ presence: 'present' }),
+    stateIn({ stop: 'none' }),
+    or([stateIn({ clearance: 'cleared' }), stateIn({ clearance: 'limited' })]),
+    not(stateIn({ coolDown: 'due' })),
+    ({ context }: { context: Context }) => !context.barred.includes(stationId),
+    ...(protocol.prerequisites.includes('warmUp') ? [stateIn({ warmUp: 'done' })] : []),
+    ...(protocol.prerequisites.includes('bodyMass') ? [stateIn({ mass: 'weighed' })] : []),
+  ]
+  return and(needed as never)
+}
