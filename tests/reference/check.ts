@@ -34,8 +34,8 @@ interface QuantileFile {
 }
 
 /**
- * Reads either form of file. A quantile item becomes a check of `quantile.type7` over the rows that it names, and a
- * check that the group has as many rows as its publisher counted.
+ * Reads either form of file. A quantile item becomes a check over the rows that it names, of which there must be as
+ * many as its publisher counted.
  *
  * @param rowsOf gives a data set by its file name, as records of text
  */
@@ -43,30 +43,20 @@ export function checksOf(file: unknown, rowsOf: (dataset: string) => Record<stri
   if (Array.isArray(file)) return file as Check[]
   const { items, tolerance, method } = file as QuantileFile
   if (!Array.isArray(items)) throw new Error('neither a list of checks nor a record with items')
-  return items.flatMap((item) => quantileChecks(item, tolerance, method ?? 'type 7', rowsOf(item.dataset)))
+  return items.map((item) => quantileCheck(item, tolerance, method ?? 'type 7', rowsOf(item.dataset)))
 }
 
-function quantileChecks(item: QuantileItem, tolerance: number, method: string, rows: Record<string, string>[]): Check[] {
+function quantileCheck(item: QuantileItem, tolerance: number, method: string, rows: Record<string, string>[]): Check {
   const group = rows.filter((row) => belongs(row, item))
   const values = group.map((row) => cell(row, item.column)).filter((value) => value !== undefined)
-  const name = [item.dataset, item.column, item.sex, item.ageFrom, item.ageTo].filter((part) => part != null).join(' ')
-  const quantile: Check = {
-    id: `${name} p${item.quantile}`,
-    quantity: 'quantile.type7',
-    inputs: { values, p: item.quantile },
+  return {
+    id: [item.dataset, item.column, item.sex, item.ageFrom, item.ageTo, item.quantile].filter((part) => part != null).join(' '),
+    quantity: 'dataset.quantile',
+    inputs: { values, p: item.quantile, ...(item.n != null && { rowsCounted: item.n }) },
     expected: item.value,
     tolerance,
     source: `${item.dataset}: ${method}`,
   }
-  const size: Check = {
-    id: `${name} rows`,
-    quantity: 'dataset.rows',
-    inputs: { values },
-    expected: item.n,
-    tolerance: 'exact',
-    source: `${item.dataset}: rows counted by its publisher`,
-  }
-  return item.n == null ? [quantile] : [quantile, size]
 }
 
 function belongs(row: Record<string, string>, item: QuantileItem): boolean {

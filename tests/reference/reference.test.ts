@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
-import type { Check } from './check.ts'
+import { type Check, checksOf } from './check.ts'
 import { miss } from './compare.ts'
 import { runChecks, runFiles } from './runner.ts'
 
@@ -20,11 +20,11 @@ describe('published numbers', () => {
 describe('the runner itself', () => {
   const check = (over: Partial<Check>): Check => ({
     id: 'invented',
-    quantity: 'dataset.rows',
-    inputs: { values: [1, 2, 3] },
-    expected: 3,
-    tolerance: 'exact',
-    source: 'counted by hand',
+    quantity: 'wbgt_indoor',
+    inputs: { natural_wet_bulb: { value: 20, unit: 'degC' }, globe: { value: 30, unit: 'degC' } },
+    expected: { value: 23, unit: 'degC' },
+    tolerance: 0,
+    source: '0.7 of 20 and 0.3 of 30, by hand',
     ...over,
   })
 
@@ -35,12 +35,29 @@ describe('the runner itself', () => {
   })
 
   test('fails a wrong number, saying expected, got and tolerance', () => {
-    const outcome = runChecks([check({ expected: 4, tolerance: 0.5 })], 'here')
-    expect(outcome.misses[0]).toContain('expected 4, got 3, tolerance 0.5')
+    const outcome = runChecks([check({ expected: { value: 24, unit: 'degC' }, tolerance: 0.5 })], 'here')
+    expect(outcome.misses[0]).toContain('expected {"value":24,"unit":"degC"}, got {"value":23,"unit":"degC"}, tolerance 0.5')
   })
 
-  test('fails a file that is not there, and a data set that is not there', () => {
+  test('fails a check whose input is not there', () => {
+    expect(runChecks([check({ inputs: {} })], 'here')).toMatchObject({ passed: 0, failed: 1 })
+  })
+
+  test('fails a file that is not there', () => {
     expect(runFiles(['nowhere.json'])).toMatchObject({ passed: 0, failed: 1 })
+  })
+
+  test('reads the quantiles of a data set, and fails when its group is not the one that was counted', () => {
+    const rows = [
+      { sex: 'f', jump: '1' },
+      { sex: 'm', jump: '9' },
+      { sex: 'F', jump: '3' },
+    ]
+    const item = { dataset: 'invented.csv', column: 'jump', sex: 'F', n: 2, quantile: 0.5, value: 2 }
+    const file = (over: object) => checksOf({ tolerance: 0, items: [{ ...item, ...over }] }, () => rows)
+    expect(runChecks(file({}), 'here')).toMatchObject({ passed: 1 })
+    expect(runChecks(file({ n: 3 }), 'here').misses[0]).toContain('2 rows')
+    expect(() => checksOf({ tolerance: 0 }, () => rows)).toThrow('neither')
   })
 
   test.each([

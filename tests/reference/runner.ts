@@ -6,9 +6,13 @@ import { miss } from './compare.ts'
 import { quantities as fitness } from './fitness.ts'
 import { quantities as heat } from './heat.ts'
 
-/** Quantities that are about the data sets themselves and not about a package. */
+/** A quantile of a group of a data set: that of its values, once the group is the one that the publisher counted. */
 const ofDataSets: Quantities = {
-  'dataset.rows': (inputs) => (inputs['values'] as unknown[]).length,
+  'dataset.quantile': ({ values, p, rowsCounted }, check) => {
+    const rows = (values as unknown[]).length
+    if (rowsCounted !== undefined && rows !== rowsCounted) throw new Error(`${rows} rows, but its publisher counted ${String(rowsCounted)}`)
+    return fitness['quantile.type7']?.({ values, p }, check)
+  },
 }
 
 const quantities: Quantities = { ...heat, ...fitness, ...ofDataSets }
