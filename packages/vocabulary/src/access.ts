@@ -1,0 +1,75 @@
+import { z } from 'zod'
+import { DayId, DeviceId, PersonId, StudentId } from './ids.ts'
+import { Role, SealedText } from './people.ts'
+
+/** One emergency opening of health data: what a later review names. */
+export const OpeningId = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9_.:@-]{0,95}$/)
+
+export const SignedOn = z.strictObject({ type: z.literal('signedOn'), personId: PersonId, deviceId: DeviceId })
+/** `waiting`: too many tries, the PIN was not even looked at. `unknown`: no such person signs on here. */
+export const SignOnRefused = z.strictObject({
+  type: z.literal('signOnRefused'),
+  personId: PersonId,
+  deviceId: DeviceId,
+  because: z.enum(['wrongPin', 'waiting', 'unknown']),
+})
+export const SignedOff = z.strictObject({
+  type: z.literal('signedOff'),
+  personId: PersonId,
+  deviceId: DeviceId,
+  because: z.enum(['asked', 'locked', 'relief', 'revoked']),
+})
+
+/** A screener opened somebody's answers or notes. Written before anything is shown. */
+export const HealthOpened = z.strictObject({
+  type: z.literal('healthOpened'),
+  personId: PersonId,
+  deviceId: DeviceId,
+  studentId: StudentId,
+  dayId: DayId.nullable(),
+})
+/** Somebody of another role opened it in an emergency. Written before anything is shown, and waits for a review by somebody else. */
+export const HealthOpenedInEmergency = z.strictObject({
+  type: z.literal('healthOpenedInEmergency'),
+  openingId: OpeningId,
+  personId: PersonId,
+  roles: z.array(Role),
+  deviceId: DeviceId,
+  studentId: StudentId,
+  dayId: DayId.nullable(),
+  reason: SealedText,
+})
+export const EmergencyOpeningReviewed = z.strictObject({
+  type: z.literal('emergencyOpeningReviewed'),
+  openingId: OpeningId,
+  personId: PersonId,
+  finding: z.enum(['accepted', 'notAccepted']),
+  note: SealedText.nullable(),
+})
+/** Somebody asked for what their role does not do. `needs`: the roles that may. */
+export const RoleRefused = z.strictObject({
+  type: z.literal('roleRefused'),
+  personId: PersonId.nullable(),
+  roles: z.array(Role),
+  deviceId: DeviceId.nullable(),
+  asked: z.string().min(1).max(200),
+  needs: z.array(Role),
+  /** Health data was asked for: the screener sees this one. */
+  health: z.boolean(),
+  studentId: StudentId.nullable(),
+})
+
+/** What `access/<siteId>` may hold. The gateway is its only writer. */
+export const AccessEvent = z.discriminatedUnion('type', [
+  SignedOn,
+  SignOnRefused,
+  SignedOff,
+  HealthOpened,
+  HealthOpenedInEmergency,
+  EmergencyOpeningReviewed,
+  RoleRefused,
+])
+export type AccessEvent = z.infer<typeof AccessEvent>
+
+/** Where the office tells of an opening before it opens: it waits until the event is in the record. */
+export type AccessLog = (event: AccessEvent) => Promise<void>

@@ -1,0 +1,99 @@
+type Params = Record<string, string | number>
+interface Says {
+  says: (p: Params) => string
+  next: string
+  who: string
+}
+const rule = (says: Says['says'] | string, next: string, who: string): Says => ({
+  says: typeof says === 'string' ? () => says : says,
+  next,
+  who,
+})
+
+/** Every reason for which the office says no. */
+const officeRules = {
+  notSetUp: rule('This server has no site yet.', 'Set it up with the one-time code that it printed at its first start.', 'Coordinator'),
+  alreadySetUp: rule('This server is set up already.', 'Sign on.', 'Coordinator'),
+  wrongSetUpCode: rule('That is not the set-up code.', 'Read it again from the place where the server was started.', 'Coordinator'),
+  commandIdReused: rule('This was told before with other content.', 'Send it again as a new command.', 'Nobody needs to'),
+  tryAgain: rule('Somebody else was faster.', 'Try again.', 'Nobody needs to'),
+
+  noSuchPerson: rule('There is no such person here.', 'Open the list of people again.', 'Coordinator'),
+  personLeft: rule('This person has left.', 'Add the person again.', 'Coordinator'),
+  lastCoordinator: rule('Somebody must stay coordinator.', 'Make another person coordinator first.', 'Coordinator'),
+  wrongPin: rule('That is not this person’s PIN.', 'Type it again, or ask the coordinator for a new one.', 'Coordinator'),
+  tooManyTries: rule(
+    (p) => `Too many wrong PINs; the next try is open in ${p['seconds']} s.`,
+    'Wait, or ask the coordinator for a new PIN.',
+    'Coordinator',
+  ),
+  noPin: rule('This person has no PIN yet.', 'The coordinator sets a first one.', 'Coordinator'),
+  pinTooSimple: rule('One digit repeated, or digits in a row, are guessed first.', 'Choose another PIN.', 'Whoever asks'),
+
+  noSuchDevice: rule('There is no such device.', 'Open the list of devices again.', 'Supervisor'),
+  codeNotKnown: rule('That enrolment code is not known.', 'Read it again, or ask for a new one.', 'Supervisor'),
+  codeUsed: rule('That enrolment code has been used.', 'Ask for a new one: each enrols one device.', 'Supervisor'),
+  codeExpired: rule('That enrolment code is too old.', 'Ask for a new one.', 'Supervisor'),
+  deviceRevoked: rule('This device is no longer enrolled.', 'Enrol it with a new code.', 'Supervisor'),
+
+  fileUnreadable: rule((p) => `This file cannot be read as a table: ${p['why']}.`, 'Save it as CSV and choose it again.', 'Coordinator'),
+  columnsMissing: rule(
+    (p) => `No column for ${p['missing']} was found. The file has: ${p['found']}.`,
+    'Name the columns in the first row, or say which is which.',
+    'Coordinator',
+  ),
+  noSuchPreview: rule('This preview is gone.', 'Choose the file again.', 'Coordinator'),
+  previewOutdated: rule('Students were changed since this preview.', 'Choose the file again and look at the new preview.', 'Coordinator'),
+
+  noSuchClass: rule('There is no such class.', 'Open the list of classes again.', 'Coordinator'),
+  classExists: rule((p) => `There is a class ${p['name']} already.`, 'Use it, or choose another name.', 'Coordinator'),
+  noSuchStudent: rule('There is no such student.', 'Look the code up again.', 'Coordinator'),
+  codeTaken: rule((p) => `Code ${p['code']} belongs to another student.`, 'Choose another code.', 'Coordinator'),
+  noMatch: rule('Code and birth date do not belong together here.', 'Type both again, or ask the greeter.', 'Greeter'),
+  lookUpWait: rule((p) => `Too many tries here; the next is open in ${p['seconds']} s.`, 'Ask the greeter.', 'Greeter'),
+  impossibleBirthDate: rule((p) => `${p['birthDate']} cannot be a student’s birth date.`, 'Correct the birth date.', 'Coordinator'),
+  photoUnusable: rule('That is not a picture this server keeps (JPEG, PNG or WebP up to 2 MB).', 'Choose another picture.', 'Greeter'),
+
+  noSuchZone: rule('There is no such zone.', 'Place the zone first.', 'Coordinator'),
+  noSuchStation: rule('There is no such station.', 'Place the station first.', 'Coordinator'),
+  zoneInUse: rule('Stations stand in this zone.', 'Move them first.', 'Coordinator'),
+  noSuchEquipment: rule('There is no such equipment.', 'Open the register again.', 'Coordinator'),
+  equipmentExists: rule('This equipment is registered already.', 'Open it in the register.', 'Coordinator'),
+
+  noSuchOffer: rule('Nothing of that name is offered.', 'Open the list of rules again.', 'Coordinator'),
+  notAdoptable: rule((p) => `It cannot be adopted: ${p['problems']}.`, 'Mend it first.', 'Coordinator'),
+  alreadyProposed: rule('It is proposed already.', 'A second person confirms it.', 'Supervisor'),
+  alreadyInForce: rule('It is in force already.', 'Nothing to do.', 'Nobody needs to'),
+  noSuchProposal: rule('There is no such open proposal.', 'Open the list of rules again.', 'Coordinator'),
+  notInForce: rule('It is not in force.', 'Nothing to end.', 'Nobody needs to'),
+  secondPersonSame: rule('The second person must be a different one.', 'Ask another supervisor or coordinator.', 'Supervisor'),
+  secondPersonMissing: rule('A second person must agree.', 'Ask a second person for their PIN.', 'Supervisor'),
+  personNeeded: rule('Nobody is signed on.', 'Sign on first.', 'Whoever asks'),
+
+  onlyScreener: rule(
+    'Medical records are outside your role.',
+    'Ask a medical screener; in an emergency, open with a reason.',
+    'Medical screener',
+  ),
+  reasonMissing: rule('A reason is needed.', 'Write the reason.', 'Whoever asks'),
+  questionsNotInForce: rule('No health questions are adopted.', 'Two people adopt them first.', 'Coordinator'),
+  answersDoNotFit: rule((p) => `The answers do not fit the questions: ${p['why']}.`, 'Answer again.', 'Greeter'),
+  noSuchOpening: rule('There is no such opening waiting for review.', 'Open the list again.', 'Supervisor'),
+  ownOpening: rule('You made this opening.', 'Somebody else reviews it.', 'Supervisor'),
+} as const satisfies Record<string, Says>
+
+export type OfficeRule = keyof typeof officeRules
+
+/** The office's "no": its rule, what to do next and who can resolve it. */
+export interface OfficeRefusal {
+  rule: OfficeRule
+  params: Params
+  says: string
+  next: string
+  who: string
+}
+
+export function officeRefusal(name: OfficeRule, params: Params = {}): { refused: OfficeRefusal } {
+  const { says, next, who } = officeRules[name]
+  return { refused: { rule: name, params, says: says(params), next, who } }
+}

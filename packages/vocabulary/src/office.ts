@@ -1,0 +1,453 @@
+import { z } from 'zod'
+import type { AccessLog } from './access.ts'
+import type { By, Envelope } from './envelope.ts'
+import { ClassId, DayId, DeviceId, EquipmentId, PersonId, SiteId, StationId, StudentId, TextId, ZoneId } from './ids.ts'
+import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualification, RuleKind } from './office-events.ts'
+import type { OfficeRefusal } from './office-refusals.ts'
+import type { OpenDay } from './opening.ts'
+import { Language, Role, type SealedText } from './people.ts'
+
+/** As people write their names, in any script; no control characters. */
+export const PersonName = z
+  .string()
+  .trim()
+  .min(1)
+  .max(120)
+  .regex(/^\P{Cc}+$/u)
+export const Pin = z.string().regex(/^[0-9]{4,12}$/)
+/** What stands on a student's card: upper and lower case are one. */
+export const StudentCode = z
+  .string()
+  .trim()
+  .min(1)
+  .max(40)
+  .regex(/^\P{Cc}+$/u)
+const FreeText = z.string().trim().min(1).max(2000)
+/** A person's roles: what a device is, nobody is. */
+const PersonRoles = z
+  .array(Role.exclude(['kiosk', 'device']))
+  .min(1)
+  .max(7)
+
+// Bodies of what may be asked of the office
+
+export const SetUp = z.strictObject({
+  code: z.string().min(1).max(40),
+  site: z.strictObject({
+    siteId: SiteId.optional(),
+    name: z.string().trim().min(1).max(120),
+    /** IANA name. */
+    timeZone: z.string().min(1).max(60),
+    zones: z.array(PlacedZone).max(20).default([]),
+    stations: z.array(PlacedStation).max(20).default([]),
+  }),
+  coordinator: z.strictObject({ name: PersonName, pin: Pin }),
+  /** The device on which the set-up is done is the first one enrolled. */
+  deviceName: z.string().trim().min(1).max(60).default('Set-up'),
+})
+export type SetUp = z.infer<typeof SetUp>
+
+export const AddPerson = z.strictObject({
+  name: PersonName,
+  roles: PersonRoles,
+  qualifications: z.array(Qualification).max(20),
+  /** A first PIN, to be changed by its person; null: none yet. */
+  pin: Pin.nullable(),
+})
+export type AddPerson = z.infer<typeof AddPerson>
+export const RenamePerson = z.strictObject({ personId: PersonId, name: PersonName })
+export const ChangeRoles = z.strictObject({ personId: PersonId, roles: PersonRoles })
+export const Qualify = z.strictObject({ personId: PersonId, ...Qualification.shape })
+export const EndQualification = z.strictObject({ personId: PersonId, stationId: StationId })
+export const SetPin = z.strictObject({ personId: PersonId, pin: Pin })
+export const ChangeOwnPin = z.strictObject({ oldPin: Pin, newPin: Pin })
+export const LetPersonGo = z.strictObject({ personId: PersonId })
+
+export const InviteDevice = z.strictObject({
+  name: z.string().trim().min(1).max(60),
+  purpose: DevicePurpose,
+  stationId: StationId.nullable().default(null),
+})
+export type InviteDevice = z.infer<typeof InviteDevice>
+export const RevokeDevice = z.strictObject({ deviceId: DeviceId })
+
+export const NameClass = z.strictObject({ classId: ClassId.optional(), name: z.string().trim().min(1).max(60) })
+export const EnrolStudent = z.strictObject({
+  classId: ClassId,
+  code: StudentCode,
+  familyName: PersonName,
+  givenName: PersonName,
+  birthDate: z.iso.date(),
+  normSex: NormSex,
+  language: Language,
+})
+export type EnrolStudent = z.infer<typeof EnrolStudent>
+export const LetStudentGo = z.strictObject({ studentId: StudentId })
+export const CorrectNormSex = z.strictObject({ studentId: StudentId, to: NormSex, reason: FreeText })
+export const CorrectBirthDate = z.strictObject({ studentId: StudentId, to: z.iso.date(), reason: FreeText })
+
+/** `take` or `leave` by line. Unsaid, what is new or changed is taken, what asks is left. What is unusable is never taken. */
+export const AcceptRoster = z.strictObject({
+  previewId: z.string().min(1).max(96),
+  choices: z.record(z.string().regex(/^[0-9]{1,7}$/), z.enum(['take', 'leave'])).default({}),
+})
+export type AcceptRoster = z.infer<typeof AcceptRoster>
+
+export const PlaceZone = PlacedZone
+export const RemoveZone = z.strictObject({ zoneId: ZoneId })
+export const PlaceStation = PlacedStation
+export const RemoveStation = z.strictObject({ stationId: StationId })
+export const RegisterEquipment = Equipment
+export const ChangeEquipment = Equipment
+export const RetireEquipment = z.strictObject({ equipmentId: EquipmentId })
+
+export const ProposeAdoption = z.strictObject({ kind: RuleKind, id: z.string().min(1).max(80) })
+export const ConfirmAdoption = z.strictObject({ proposalId: z.string().min(1).max(96) })
+export const WithdrawProposal = ConfirmAdoption
+export const EndAdoption = ProposeAdoption
+
+export const ComposeDay = z.strictObject({
+  dayId: DayId.optional(),
+  date: z.iso.date(),
+  title: z.string().trim().min(1).max(120),
+  rehearsal: z.boolean(),
+  classIds: z.array(ClassId).min(1).max(20),
+  /** Which stations stand on that day; absent: all of the venue. */
+  stationIds: z.array(StationId).min(1).max(20).optional(),
+  /** Which adopted heat policy governs; absent: the only one in force. */
+  heatPolicyId: z.string().min(1).max(60).optional(),
+})
+export type ComposeDay = z.infer<typeof ComposeDay>
+
+export const LookUp = z.strictObject({ code: z.string().min(1).max(60), birthDate: z.iso.date() })
+export type LookUp = z.infer<typeof LookUp>
+
+export const AnswerHealth = z.strictObject({
+  dayId: DayId,
+  studentId: StudentId,
+  setId: z.string().min(1).max(60),
+  /** By question: a choice's id, or words. */
+  answers: z.record(z.string().min(1).max(40), z.string().max(2000)),
+})
+export type AnswerHealth = z.infer<typeof AnswerHealth>
+export const NoteHealth = z.strictObject({
+  dayId: DayId.nullable(),
+  studentId: StudentId,
+  kind: z.enum(['note', 'clearanceReason']),
+  /** The clearance that it explains. */
+  about: z.string().max(96).nullable(),
+  text: FreeText,
+})
+export type NoteHealth = z.infer<typeof NoteHealth>
+export const OpenHealth = z.strictObject({ studentId: StudentId, dayId: DayId.nullable().default(null) })
+export type OpenHealth = z.infer<typeof OpenHealth>
+export const OpenHealthInEmergency = z.strictObject({ ...OpenHealth.shape, reason: FreeText })
+export type OpenHealthInEmergency = z.infer<typeof OpenHealthInEmergency>
+export const ReviewOpening = z.strictObject({
+  openingId: z.string().min(1).max(96),
+  finding: z.enum(['accepted', 'notAccepted']),
+  note: FreeText.nullable(),
+})
+export type ReviewOpening = z.infer<typeof ReviewOpening>
+
+interface OfficeAct<Body extends z.ZodType> {
+  body: Body
+  /** `POST /api/office/<noun>`. */
+  noun: string
+  roles: readonly Role[]
+  /** The gateway proves a second person's PIN and puts them into `by.countersigned`. */
+  countersign: boolean
+}
+const act = <Body extends z.ZodType>(noun: string, body: Body, roles: readonly Role[], countersign = false): OfficeAct<Body> => ({
+  body,
+  noun,
+  roles,
+  countersign,
+})
+const staff: readonly Role[] = ['greeter', 'screener', 'station', 'safety', 'supervisor', 'coordinator']
+const lead: readonly Role[] = ['supervisor', 'coordinator']
+const coordinator: readonly Role[] = ['coordinator']
+
+/** Which role may ask what of the office: each name is a method `(body, told)` of `Office`. */
+export const officeActs = {
+  addPerson: act('people', AddPerson, coordinator),
+  renamePerson: act('people-names', RenamePerson, coordinator),
+  changeRoles: act('people-roles', ChangeRoles, coordinator),
+  qualify: act('qualifications', Qualify, coordinator),
+  endQualification: act('qualification-ends', EndQualification, coordinator),
+  setPin: act('pins', SetPin, coordinator),
+  changeOwnPin: act('own-pins', ChangeOwnPin, [...staff, 'auditor']),
+  letPersonGo: act('people-departures', LetPersonGo, coordinator),
+
+  inviteDevice: act('device-codes', InviteDevice, lead),
+  revokeDevice: act('device-revocations', RevokeDevice, lead),
+
+  nameClass: act('classes', NameClass, coordinator),
+  enrolStudent: act('students', EnrolStudent, lead),
+  letStudentGo: act('student-departures', LetStudentGo, coordinator),
+  correctNormSex: act('norm-sex-corrections', CorrectNormSex, coordinator, true),
+  correctBirthDate: act('birth-date-corrections', CorrectBirthDate, coordinator, true),
+  acceptRoster: act('rosters', AcceptRoster, coordinator),
+
+  placeZone: act('zones', PlaceZone, coordinator),
+  removeZone: act('zone-removals', RemoveZone, coordinator),
+  placeStation: act('stations', PlaceStation, coordinator),
+  removeStation: act('station-removals', RemoveStation, coordinator),
+  registerEquipment: act('equipment', RegisterEquipment, lead),
+  changeEquipment: act('equipment-changes', ChangeEquipment, lead),
+  retireEquipment: act('equipment-retirements', RetireEquipment, lead),
+
+  proposeAdoption: act('adoption-proposals', ProposeAdoption, lead),
+  confirmAdoption: act('adoptions', ConfirmAdoption, lead),
+  withdrawProposal: act('proposal-withdrawals', WithdrawProposal, lead),
+  endAdoption: act('adoption-ends', EndAdoption, lead),
+} as const
+export type OfficeActName = keyof typeof officeActs
+
+/** Who asks, on what, when: as every command carries it. */
+export interface Told {
+  by: By
+  envelope: Envelope
+}
+/** The thing asked for, or the office's refusal. */
+export type Said<T> = T | { refused: OfficeRefusal }
+type Act<A extends OfficeActName, T> = (body: z.infer<(typeof officeActs)[A]['body']>, told: Told) => Promise<Said<T>>
+
+export interface Site {
+  siteId: SiteId
+  name: string
+  timeZone: string
+}
+export interface Person {
+  personId: PersonId
+  name: string
+  roles: readonly Role[]
+  qualifications: readonly Qualification[]
+  /** `first`: set by a coordinator and not yet changed by its person. */
+  pin: 'none' | 'first' | 'own'
+  left: boolean
+}
+export interface Device {
+  deviceId: DeviceId
+  name: string
+  purpose: DevicePurpose
+  stationId: StationId | null
+  state: 'invited' | 'enrolled' | 'revoked'
+  /** Of the code, while invited. */
+  expiresAt: number
+}
+/** What staff see of a student. `lookAlike`: ids of the others, among those asked for, whose names could be taken for this one. */
+export interface StudentOnDay {
+  studentId: StudentId
+  name: string
+  familyName: string
+  givenName: string
+  code: string
+  classId: ClassId
+  /** From it the screen draws a face that is always the same. */
+  face: string
+  /** Of an uploaded photo; null: the drawn face. */
+  photoDigest: string | null
+  lookAlike: StudentId[]
+  language: Language
+}
+/** What the office itself sees. */
+export interface Student extends StudentOnDay {
+  birthDate: string
+  normSex: NormSex
+  left: boolean
+}
+export interface Class {
+  classId: ClassId
+  name: string
+  students: number
+}
+
+export interface RosterOptions {
+  dateOrder: 'dmy' | 'mdy' | 'ymd'
+  /** Absent: found out from the file. */
+  delimiter?: ',' | ';' | '\t' | '|'
+  encoding?: 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252'
+  /** The class of rows that name none. */
+  className?: string
+  /** Header by field, where ours are not recognised. */
+  columns?: Partial<Record<RosterField, string>>
+}
+export type RosterField = 'code' | 'familyName' | 'givenName' | 'birthDate' | 'normSex' | 'class' | 'language'
+/** What will become of one row. `asks`: left unless somebody takes it; `unusable`: cannot be taken. */
+export type RosterFate = 'new' | 'changed' | 'unchanged' | 'asks' | 'unusable'
+export interface RosterRow {
+  /** Line of the file on which the row begins, from 1. */
+  line: number
+  fate: RosterFate
+  /** Sentences: why it asks or is unusable, what will change, what was assumed. */
+  says: string[]
+  /** Lines or codes of whom this one could be taken for. */
+  lookAlikes: string[]
+  values: Partial<Record<RosterField, string>>
+  /** The student it would change. */
+  studentId: StudentId | null
+}
+export interface RosterPreview {
+  previewId: string
+  encoding: string
+  delimiter: string
+  columns: Partial<Record<RosterField, string>>
+  ignoredColumns: string[]
+  rows: RosterRow[]
+  counts: Record<RosterFate, number>
+}
+export interface RosterTaken {
+  taken: { line: number; studentId: StudentId; code: string }[]
+  left: { line: number; fate: RosterFate }[]
+  newClasses: ClassId[]
+}
+
+/** Something that could be adopted, and how far it has come. */
+export interface Offer {
+  kind: RuleKind
+  id: string
+  edition: string
+  name: string
+  source: string
+  invented: boolean
+  /** Why it cannot be adopted; none when it can. */
+  problems: string[]
+  state: 'offered' | 'proposed' | 'inForce'
+  proposalId: string | null
+  proposedBy: PersonId | null
+  adoptedBy: PersonId | null
+  /** Local civil date of the site. */
+  adoptedOn: string | null
+  contentDigest: string
+  content: Record<string, unknown>
+}
+
+export interface HealthQuestion {
+  questionId: string
+  /** `choice`: one of `choices`; `words`: free. */
+  kind: 'choice' | 'words'
+  asks: Record<Language, string>
+  choices: { choiceId: string; says: Record<Language, string> }[]
+}
+export interface HealthQuestions {
+  id: string
+  edition: string
+  /** Whose wording it is, shown unedited with name and date. */
+  wordingBy: string
+  wordingOn: string
+  invented: boolean
+  intro: Record<Language, string>
+  questions: HealthQuestion[]
+}
+/** One student's medical compartment, opened. */
+export interface HealthRecord {
+  studentId: StudentId
+  answers: { dayId: DayId; setId: string; answers: Record<string, string>; givenAt: number }[]
+  notes: { dayId: DayId | null; kind: NoteHealth['kind']; about: string | null; text: string; writtenBy: PersonId; writtenAt: number }[]
+}
+export interface EmergencyOpening {
+  openingId: string
+  personId: PersonId
+  studentId: StudentId
+  dayId: DayId | null
+  reason: string
+  openedAt: number
+}
+
+/** The academy's own desk: people, devices, venue, rosters, rules, and everything personal that the ledger must not hold. */
+export interface Office {
+  // Set-up
+  setUpNeeded(): Promise<boolean>
+  /** A fresh one-time code, to be printed where the server was started; the one before is void. Null once the site is set up. */
+  newSetUpCode(): Promise<string | null>
+  setUp(body: SetUp, told: Told): Promise<Said<{ siteId: SiteId; personId: PersonId; deviceId: DeviceId; deviceToken: string }>>
+  site(): Promise<Site | null>
+
+  // People
+  people(): Promise<Person[]>
+  person(personId: PersonId): Promise<Person | null>
+  addPerson: Act<'addPerson', { personId: PersonId }>
+  renamePerson: Act<'renamePerson', { personId: PersonId }>
+  changeRoles: Act<'changeRoles', { personId: PersonId }>
+  qualify: Act<'qualify', { personId: PersonId }>
+  endQualification: Act<'endQualification', { personId: PersonId }>
+  setPin: Act<'setPin', { personId: PersonId }>
+  changeOwnPin: Act<'changeOwnPin', { personId: PersonId }>
+  letPersonGo: Act<'letPersonGo', { personId: PersonId }>
+  /** Is this the person? For sign-on and for a second person's word. Wrong tries are counted by person and by device, and each makes the next wait longer. */
+  provePerson(personId: string, pin: string, deviceId: DeviceId): Promise<Said<{ person: Person }>>
+  /** Stations for which the person is listed as qualified on that date. */
+  qualifiedFor(personId: PersonId, date: string): Promise<StationId[]>
+
+  // Devices
+  devices(): Promise<Device[]>
+  inviteDevice: Act<'inviteDevice', { code: string; deviceId: DeviceId; expiresAt: number }>
+  /** The token goes into the device's cookie and is told once; only its digest is kept. */
+  enrolDevice(code: string, told: Told): Promise<Said<{ device: Device; token: string }>>
+  deviceOf(token: string): Promise<Device | null>
+  revokeDevice: Act<'revokeDevice', { deviceId: DeviceId }>
+
+  // Classes, students, rosters
+  classes(): Promise<Class[]>
+  nameClass: Act<'nameClass', { classId: ClassId }>
+  studentsOfClass(classId: ClassId): Promise<Student[]>
+  student(studentId: StudentId): Promise<Student | null>
+  enrolStudent: Act<'enrolStudent', { studentId: StudentId }>
+  letStudentGo: Act<'letStudentGo', { studentId: StudentId }>
+  correctNormSex: Act<'correctNormSex', { studentId: StudentId }>
+  correctBirthDate: Act<'correctBirthDate', { studentId: StudentId }>
+  /** In the order asked for; who is not known is left out. Look-alikes are marked among those asked for. */
+  studentsOnDay(studentIds: readonly StudentId[]): Promise<StudentOnDay[]>
+  /** Code and second identifier together, one answer for either being wrong; counted by device. Age in completed years on `date`. */
+  lookUp(body: LookUp, date: string, deviceId: DeviceId): Promise<Said<{ student: StudentOnDay; normSex: NormSex; ageYears: number }>>
+  keepPhoto(studentId: StudentId, bytes: Uint8Array): Promise<Said<{ photoDigest: string }>>
+  photo(photoDigest: string): Promise<{ bytes: Uint8Array; mediaType: string } | null>
+  /** Nothing is saved by looking. */
+  previewRoster(bytes: Uint8Array, options: RosterOptions): Promise<Said<RosterPreview>>
+  acceptRoster: Act<'acceptRoster', RosterTaken>
+
+  // Venue and equipment
+  venue(): Promise<{ zones: PlacedZone[]; stations: PlacedStation[] }>
+  placeZone: Act<'placeZone', { zoneId: ZoneId }>
+  removeZone: Act<'removeZone', { zoneId: ZoneId }>
+  placeStation: Act<'placeStation', { stationId: StationId }>
+  removeStation: Act<'removeStation', { stationId: StationId }>
+  equipment(): Promise<Equipment[]>
+  registerEquipment: Act<'registerEquipment', { equipmentId: EquipmentId }>
+  changeEquipment: Act<'changeEquipment', { equipmentId: EquipmentId }>
+  retireEquipment: Act<'retireEquipment', { equipmentId: EquipmentId }>
+
+  // Rules
+  /** What is offered and what is in force. Nothing is in force until two different people adopted it. */
+  rules(): Promise<Offer[]>
+  proposeAdoption: Act<'proposeAdoption', { proposalId: string }>
+  confirmAdoption: Act<'confirmAdoption', { proposalId: string }>
+  withdrawProposal: Act<'withdrawProposal', { proposalId: string }>
+  endAdoption: Act<'endAdoption', { id: string }>
+  /** The body of `openDay` from what is in force, or everything that is missing, as sentences. */
+  composeDay(body: ComposeDay): Promise<{ openDay: z.infer<typeof OpenDay> } | { missing: string[] }>
+
+  // Sealed words
+  /** Words that people typed. `medical` ones lie in the medical compartment and open only there. */
+  seal(text: string, about: 'general' | 'medical'): Promise<SealedText>
+  /** Null: there are none under this id. Medical ones are never opened here. */
+  openText(textId: TextId): Promise<string | null>
+
+  // Medical compartment
+  healthQuestions(): Promise<HealthQuestions | null>
+  /** By the student at kiosk or desk: goes in and is not read back. */
+  answerHealth(body: AnswerHealth): Promise<Said<{ kept: true }>>
+  /** Screener only. */
+  noteHealth(body: NoteHealth, told: Told): Promise<Said<{ kept: true }>>
+  /** Screener only. Opens nothing before `log` has kept the opening. */
+  openHealth(body: OpenHealth, told: Told, log: AccessLog): Promise<Said<HealthRecord>>
+  /** A medical free text of a day (`reportHealthEvent`). Screener only, logged as `openHealth` is. */
+  openMedicalText(textId: TextId, studentId: StudentId, told: Told, log: AccessLog): Promise<Said<{ text: string | null }>>
+  /** Any other signed-on person, with a reason; waits for somebody else's review. Opens nothing before `log` has kept the opening. */
+  openHealthInEmergency(body: OpenHealthInEmergency, told: Told, log: AccessLog): Promise<Said<HealthRecord & { openingId: string }>>
+  openingsToReview(): Promise<EmergencyOpening[]>
+  reviewOpening(body: ReviewOpening, told: Told, log: AccessLog): Promise<Said<{ openingId: string }>>
+
+  close(): Promise<void>
+}
