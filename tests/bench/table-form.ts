@@ -61,7 +61,7 @@ function measure(form: (typeof forms)[number]): Figures {
     const readStart = performance.now()
     for (let stream = 0; stream < streams; stream++) {
       const page = db.prepare('SELECT version, text FROM entry WHERE stream = ? AND version > ? ORDER BY version LIMIT 500')
-      for (let after = 0, rows = [{ version: 0 }]; rows.length > 0; ) {
+      for (let after = 0, rows = [{ version: 0 }]; rows.length > 0;) {
         rows = page.all(`day/${stream}`, after) as { version: number }[]
         after = rows.at(-1)?.version ?? after
       }
