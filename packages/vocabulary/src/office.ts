@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { AccessLog } from './access.ts'
 import type { By, Envelope } from './envelope.ts'
-import { ClassId, DayId, DeviceId, EquipmentId, PersonId, SiteId, StationId, StudentId, TextId, ZoneId } from './ids.ts'
+import { ClassId, DayId, DeviceId, EquipmentId, PersonId, SiteId, StationId, StudentId, type TextId, ZoneId } from './ids.ts'
 import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualification, RuleKind } from './office-events.ts'
 import type { OfficeRefusal } from './office-refusals.ts'
 import type { OpenDay } from './opening.ts'
