@@ -132,7 +132,7 @@ export default tseslint.config(
     },
   })),
   {
-    files: ['kiosk/**/*.{ts,tsx}'],
+    files: ['kiosk/src/**/*.{ts,tsx}'],
     rules: {
       '@typescript-eslint/no-restricted-imports': [
         'error',

@@ -1,0 +1,88 @@
+import { signal, type ReadonlySignal } from '@preact/signals'
+
+/** A view of the site, as last heard. */
+export interface LiveView<View> {
+  /** Nothing until the first answer. */
+  view: ReadonlySignal<View | undefined>
+  /** The day version (or whatever the view numbers itself by) of what is shown. */
+  version: ReadonlySignal<string | undefined>
+  /** Steady milliseconds of when the site was last heard, by view or by beat; nothing while it never was. */
+  heardAt: ReadonlySignal<number | undefined>
+  /** The browser is trying again. The contact age says more: a stream may be open and silent. */
+  trying: ReadonlySignal<boolean>
+  close(): void
+}
+
+export interface LiveParts<View> {
+  /** Turns what came into the view. `name` is the event's name: `message` replaces the whole, others are differences. */
+  apply?: (view: View | undefined, data: unknown, name: string) => View
+  /** Names of differences this view understands. */
+  differences?: readonly string[]
+  /** Injected in tests, and by mounts that keep views elsewhere. */
+  path?: (view: string) => string
+  open?: (url: string) => EventSource
+  steady?: () => number
+  /** After the browser has given up on a stream for good (an answer that is no stream), try anew this much later. */
+  againMs?: number
+}
+
+/**
+ * Follows `GET /api/live/<view>`. The browser itself reconnects and resumes from the last id it heard; only when it gives
+ * up for good do we open anew. The site sends a `beat` when nothing else happens, so silence means no contact.
+ */
+export function follow<View>(name: string, parts: LiveParts<View> = {}): LiveView<View> {
+  const {
+    apply = (_view, data) => data as View,
+    differences = [],
+    path = (view) => `/api/live/${view}`,
+    open = (url) => new EventSource(url, { withCredentials: true }),
+    steady = () => performance.now(),
+    againMs = 3_000,
+  } = parts
+  const view = signal<View | undefined>(undefined)
+  const version = signal<string | undefined>(undefined)
+  const heardAt = signal<number | undefined>(undefined)
+  const trying = signal(true)
+  let source: EventSource | undefined
+  let timer: ReturnType<typeof setTimeout> | undefined
+  let closed = false
+
+  const connect = () => {
+    source = open(path(name))
+    const hear = () => {
+      heardAt.value = steady()
+      trying.value = false
+    }
+    source.addEventListener('open', hear)
+    source.addEventListener('beat', hear)
+    for (const kind of ['message', ...differences])
+      source.addEventListener(kind, (event) => {
+        const { data, lastEventId } = event as MessageEvent<string>
+        hear()
+        view.value = apply(view.peek(), JSON.parse(data), kind)
+        if (lastEventId) version.value = lastEventId
+      })
+    source.addEventListener('error', () => {
+      trying.value = true
+      if (closed || source?.readyState !== EventSourceClosed) return
+      clearTimeout(timer)
+      timer = setTimeout(connect, againMs)
+    })
+  }
+  connect()
+
+  return {
+    view,
+    version,
+    heardAt,
+    trying,
+    close: () => {
+      closed = true
+      clearTimeout(timer)
+      source?.close()
+    },
+  }
+}
+
+/** `EventSource.CLOSED`, which is not there where tests run. */
+const EventSourceClosed = 2

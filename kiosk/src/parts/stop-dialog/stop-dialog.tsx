@@ -1,0 +1,55 @@
+import { words } from '../../words/words.ts'
+import { Dialog } from '../confirm-dialog/confirm-dialog.tsx'
+import { NumberPad } from '../number-pad/number-pad.tsx'
+import { Picture, type StudentShown } from '../student-card/student-card.tsx'
+import './stop-dialog.css'
+
+export interface StopDialogProps {
+  open: boolean
+  /** Under way or called up here: one touch stops one. */
+  students: readonly StudentShown[]
+  onStop: (student: { studentId: string } | { bib: string }) => void
+  onClose: () => void
+}
+
+/** The second of the two touches that stop a student. It asks nothing: no reason, no "are you sure". */
+export function StopDialog({ open, students, onStop, onClose }: StopDialogProps) {
+  const stop = (student: { studentId: string } | { bib: string }) => {
+    onStop(student)
+    onClose()
+  }
+  return (
+    <Dialog title={words.stopStudent.title} open={open} onClose={onClose} kind="stop" wide>
+      <p>{words.stopStudent.help}</p>
+      <div class="stop-choices">
+        <section class="stack">
+          <h3>{words.stopStudent.underWayHere}</h3>
+          {students.length === 0 && <p>{words.stopStudent.nobodyHere}</p>}
+          <ul class="stop-students">
+            {students.map((student) => (
+              <li key={student.id}>
+                <button type="button" class="button button-stop stop-student" onClick={() => stop({ studentId: student.id })}>
+                  <Picture student={student} />
+                  <span class="stop-words">
+                    <span class="stop-bib figures">{student.bib ? words.stopStudent.stop(words.common.bib(student.bib)) : ''}</span>
+                    <span dir="auto">{student.name}</span>
+                    {student.lookAlike && <span>{words.student.lookAlike}</span>}
+                  </span>
+                </button>
+              </li>
+            ))}
+          </ul>
+        </section>
+        <NumberPad
+          label={words.stopStudent.bib}
+          unit=""
+          places={0}
+          most={4}
+          save={words.stopStudent.stopBib}
+          saveKind="stop"
+          onSave={(bib) => stop({ bib: String(bib) })}
+        />
+      </div>
+    </Dialog>
+  )
+}

@@ -1,0 +1,311 @@
+import { rules, type Rule } from '@musterbook/vocabulary/refusals'
+import { count, shortDuration } from './figures.ts'
+
+/** What a refusal says on a screen. Never blames, never jokes. */
+export interface RefusalWords {
+  /** What is missing or in force. */
+  says: (params: Record<string, string | number>) => string
+  /** What to do next. */
+  next: (params: Record<string, string | number>) => string
+  /** Who can resolve it. */
+  who: string
+}
+
+/** Every sentence the screens say, in English. Another language `satisfies Words`, so a sentence it lacks does not compile. */
+export const en = {
+  product: 'Musterbook',
+  /** The day's own rules, in its own words. A rule that another language cannot say does not compile. */
+  refusals: rules as Record<Rule, RefusalWords>,
+
+  common: {
+    cancel: 'Cancel',
+    close: 'Close',
+    back: 'Back',
+    continue: 'Continue',
+    confirm: 'Confirm',
+    save: 'Save',
+    undo: 'Undo',
+    yes: 'Yes',
+    no: 'No',
+    unknown: 'Unknown',
+    none: 'None',
+    optional: 'optional',
+    by: (person: string) => `by ${person}`,
+    ago: (age: string) => `${age} ago`,
+    since: (clock: string, age: string) => `since ${clock}, ${age}`,
+    bib: (bib: string) => `#${bib}`,
+  },
+
+  caution: {
+    defers: 'Local policy and licensed clinicians decide. This tool records and relays. In an emergency act first and record later.',
+    quiet: 'No hold in force does not rule out heat illness.',
+  },
+
+  frame: {
+    status: 'This tablet',
+    signedOn: (person: string) => `Signed on: ${person}`,
+    notSignedOn: 'Nobody signed on',
+    signOn: 'Sign on',
+    signOff: 'Sign off',
+    contact: (age: string) => `Heard the site ${age} ago`,
+    contactNow: 'In contact',
+    contactNever: 'Contact unknown',
+    contactStale: (age: string) => `Out of contact for ${age}`,
+    unsent: (n: number) => (n === 0 ? 'Nothing unsent' : `${count(n, { one: '# unsent', other: '# unsent' })}`),
+    clock: 'Time at the site',
+    stopStudent: 'Stop a student',
+    raiseHold: 'Raise a hold',
+    callStaff: 'Call staff',
+    theme: 'Light',
+    themeIndoor: 'Indoor',
+    themeOutdoor: 'Outdoor',
+    rehearsal: 'Rehearsal: nothing here enters a real record',
+    speed: (times: string) => `The clock runs ${times} times as fast`,
+    noHold: 'No hold in force',
+    holdIn: (zone: string) => `Hold in force: ${zone}`,
+  },
+
+  states: {
+    met: 'Met',
+    notMet: 'Not met',
+    unknown: 'Unknown',
+    waiting: 'Waiting',
+    called: 'Called up',
+    underWay: 'Under way',
+    done: 'Done',
+    hold: 'Hold in force',
+    stopped: 'Stopped',
+    cleared: 'Cleared',
+    limited: 'Cleared with limits',
+    pending: 'Pending',
+    notToday: 'Not today',
+    withdrawn: 'Withdrawn',
+    review: 'Under review',
+    blocked: 'Blocked',
+  },
+
+  stopStudent: {
+    title: 'Stop which student?',
+    help: 'They start nothing until a medical screener restores them. Their laps and tries so far are kept.',
+    underWayHere: 'Under way here',
+    nobodyHere: 'Nobody is under way here. Enter a bib.',
+    bib: 'Another bib',
+    stop: (bib: string) => `Stop ${bib}`,
+    stopBib: 'Stop',
+  },
+
+  raiseHold: {
+    title: 'Raise a hold',
+    help: 'Everyone under way in the zone is told to stop. Lifting takes the safety officer and a second person.',
+    zone: 'Zone',
+    raise: (reason: string, zone: string) => `Raise a hold for ${reason} in ${zone}`,
+    wholeSite: 'Everywhere outdoors',
+    kinds: { heat: 'Heat', lightning: 'Lightning', cold: 'Cold', air: 'Air', other: 'Other' },
+  },
+
+  hold: {
+    title: 'Stop',
+    zone: (zone: string) => `Hold in force: ${zone}`,
+    reason: (reason: string) => `Reason: ${reason}`,
+    raised: (clock: string, person: string) => `Raised ${clock} by ${person}`,
+    underWay: (n: number) => count(n, { one: '# under way when it was raised', other: '# under way when it was raised' }),
+    acknowledge: 'I have heard it',
+    orderUnknown: 'It cannot be said which came first, the hold or the start. The hold governs.',
+  },
+
+  gates: {
+    title: 'Before a start',
+    allMet: 'Every gate is met',
+    open: (notMet: number, unknown: number) =>
+      [
+        notMet > 0 ? count(notMet, { one: '# gate not met', other: '# gates not met' }) : '',
+        unknown > 0 ? count(unknown, { one: '# gate unknown', other: '# gates unknown' }) : '',
+      ]
+        .filter(Boolean)
+        .join(', '),
+    resolver: (who: string) => `Resolved by: ${who}`,
+  },
+
+  queue: {
+    title: 'Cleared and waiting',
+    waiting: (n: number) => (n === 0 ? 'Nobody is waiting' : count(n, { one: '# is waiting', other: '# are waiting' })),
+    waited: (duration: string) => `waiting ${duration}`,
+    callUp: 'Call up',
+    callUpNamed: (name: string, bib: string) => `Call up ${name}, ${bib}`,
+    emptyHelp: 'Students join when they are cleared and have warmed up.',
+  },
+
+  student: {
+    lookAlike: 'Similar name today',
+    bib: 'Bib',
+    face: (name: string) => `Picture of ${name}`,
+    class: (name: string) => name,
+  },
+
+  numberPad: {
+    keys: 'Digits',
+    clear: 'Clear',
+    remove: 'Remove last',
+    minus: 'Minus',
+    decimal: 'Decimal mark',
+    digit: (digit: string) => `Digit ${digit}`,
+    empty: 'No value yet',
+    ask: 'Is that what you read?',
+    keep: (value: string) => `Keep ${value}`,
+    retype: 'Type it again',
+    tooMany: (places: number) => count(places, { one: 'One decimal place at most.', other: '# decimal places at most.' }),
+  },
+
+  stopwatch: {
+    start: 'Start',
+    stop: 'Stop',
+    split: 'Split',
+    reset: 'Clear the watch',
+    splits: 'Splits',
+    running: 'Running',
+    stopped: 'Watch stopped',
+    ready: 'Ready',
+  },
+
+  laps: {
+    title: 'Laps',
+    toGo: (n: number) => (n === 0 ? 'Finished' : count(n, { one: '# lap to go', other: '# laps to go' })),
+    last: (duration: string) => `last lap ${duration}`,
+    expected: (duration: string) => `expected in ${duration}`,
+    overdue: (duration: string) => `expected ${duration} ago`,
+    cross: (bib: string, toGo: string) => `${bib} crossed the line, ${toGo}`,
+    undo: (bib: string, seconds: number) => `Undo ${bib}: ${seconds} s`,
+    undone: 'Taken back; the tap stays in the record.',
+    possibleMiss: 'Possible missed crossing',
+    finishedGroup: 'Finished',
+    stoppedGroup: 'Not running',
+    runners: 'Runners by next crossing',
+  },
+
+  load: {
+    title: 'Load on the bar',
+    less: (step: string) => `Less ${step}`,
+    more: (step: string) => `More ${step}`,
+    efforts: (used: number, of: number) => `Effort ${Math.min(used + 1, of)} of ${of}`,
+    left: (n: number) => (n === 0 ? 'No efforts left' : count(n, { one: '# effort left', other: '# efforts left' })),
+    good: 'Good lift',
+    noLift: 'No lift',
+    history: 'Efforts so far',
+    confirmFirst: 'Set the load before the lift.',
+  },
+
+  skinfolds: {
+    title: 'Skinfold sites',
+    reading: (n: number) => `Reading ${n}`,
+    missing: 'not read yet',
+    third: 'The two readings differ by more than the protocol allows: a third is needed.',
+    next: 'Next',
+    mean: 'Taken as',
+  },
+
+  refusal: {
+    title: 'Not started',
+    rule: 'Rule',
+    resolver: 'Who can resolve it',
+    next: 'What next',
+    kept: 'This refusal is kept in the record.',
+    fallback: {
+      says: 'The day does not allow this now.',
+      who: 'Supervisor',
+      next: 'Ask the supervisor and name the rule.',
+    },
+  },
+
+  said: {
+    kept: 'Kept on this tablet',
+    keptHelp: 'It is sent when the site is heard again.',
+    recorded: 'In the record',
+    at: (clock: string) => `at ${clock}`,
+    number: (n: number) => `entry ${n}`,
+    review: 'Waits for the supervisor',
+  },
+
+  reading: {
+    line: (age: string, place: string, instrument: string) => `read ${age} ago, ${place}, ${instrument}`,
+    by: (person: string) => `by ${person}`,
+    stale: (limit: string) => `Older than ${limit}: treated as unknown`,
+    notSettled: 'Not settled',
+    none: 'No reading',
+  },
+
+  acknowledgements: {
+    title: 'Who has heard it',
+    heard: 'Heard',
+    notHeard: 'Not heard',
+    unreachable: 'Out of contact',
+    tally: (heard: number, of: number) => `${heard} of ${of} heard`,
+    after: (duration: string) => `after ${duration}`,
+  },
+
+  timeline: {
+    title: 'Timeline',
+    happened: 'Happened',
+    recorded: 'Recorded',
+    by: (person: string, device: string) => `${person}, ${device}`,
+    late: (duration: string) => `recorded ${duration} later`,
+    empty: 'Nothing recorded yet',
+  },
+
+  steps: {
+    first: 'First',
+    previous: 'Step back',
+    next: 'Step on',
+    last: 'Last',
+    position: (n: number, of: number) => `Entry ${n} of ${of}`,
+    slider: 'Moment in the day',
+  },
+
+  table: {
+    sortBy: (column: string) => `Sort by ${column}`,
+    empty: 'Nothing to list',
+  },
+
+  chart: {
+    table: 'The same as a table',
+    time: 'Time',
+    value: 'Value',
+    limit: 'Limit',
+  },
+
+  percentile: {
+    within: (group: string, table: string) => `Percentile within group ${group}, table ${table}`,
+    value: (n: number) => `${n} of 100`,
+    none: 'No percentile',
+  },
+
+  qr: {
+    code: (text: string) => `Code: ${text}`,
+  },
+
+  files: {
+    choose: 'Choose a file',
+    drop: 'or drop it here',
+    chosen: (name: string, size: string) => `${name}, ${size}`,
+    another: 'Choose another file',
+    wrongKind: (kinds: string) => `This takes ${kinds}.`,
+    tooLarge: (limit: string) => `Larger than ${limit}.`,
+  },
+
+  progress: {
+    of: (n: number, of: number) => `${n} of ${of}`,
+    working: 'Working',
+  },
+
+  outcomes: {
+    noContact: 'The site was not reached. Nothing has been lost: try again, or use the radio.',
+    notSignedOn: 'Sign on first.',
+    notYours: 'Your role does not include this.',
+    notUnderstood: 'The site did not understand this.',
+    changedSince: 'Changed since you opened it; review the new version.',
+    broken: 'Something broke at the site. It has been written down there.',
+  },
+
+  durations: { short: shortDuration },
+}
+
+export type Words = typeof en

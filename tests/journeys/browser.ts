@@ -1,0 +1,81 @@
+import { existsSync, readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
+
+/** Where Chromium is: a setting names it, else Debian's own. */
+const executablePath = process.env.MUSTERBOOK_CHROMIUM ?? '/usr/bin/chromium'
+
+/** Starts the one browser of a journey; each device in it is its own context. The caller closes it. */
+export async function openBrowser(): Promise<Browser> {
+  if (!existsSync(executablePath))
+    throw new Error(`No Chromium at ${executablePath}. On Debian: apt-get install chromium. Elsewhere, name it in MUSTERBOOK_CHROMIUM.`)
+  return chromium.launch({
+    executablePath,
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+      '--no-first-run',
+    ],
+  })
+}
+
+export interface Device {
+  context: BrowserContext
+  page: Page
+  /** What the page said that it should not have: uncaught errors, error lines of the console, breaches of the content security policy. */
+  complaints: string[]
+}
+
+export interface DeviceShape {
+  width: number
+  height: number
+  /** Touch is the default: that is what stands on the floor. */
+  touch?: boolean
+  locale?: string
+  baseURL?: string
+}
+
+/** One tablet, kiosk or board: its own cookies, its own storage, its own clock of sequence numbers. */
+export async function newDevice(browser: Browser, shape: DeviceShape): Promise<Device> {
+  const context = await browser.newContext({
+    viewport: { width: shape.width, height: shape.height },
+    hasTouch: shape.touch ?? true,
+    locale: shape.locale ?? 'en-GB',
+    timezoneId: 'UTC',
+    reducedMotion: 'reduce',
+    ...(shape.baseURL !== undefined && { baseURL: shape.baseURL }),
+  })
+  const page = await context.newPage()
+  const complaints: string[] = []
+  page.on('pageerror', (error) => complaints.push(String(error)))
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text())
+  })
+  return { context, page, complaints }
+}
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+/** What axe finds on the page as it stands, one line a finding; empty when it finds nothing. `but` names rules that this page may not keep. */
+export async function axe(page: Page, but: readonly string[] = []): Promise<string[]> {
+  // Evaluated, not added as a script: our content security policy turns away any script that is not ours.
+  if (!(await page.evaluate('typeof axe === "object"'))) await page.evaluate(axeSource)
+  return page.evaluate(async (but) => {
+    const { axe } = globalThis as unknown as { axe: { run(options: object): Promise<AxeAnswer> } }
+    const answer = await axe.run({
+      resultTypes: ['violations'],
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      rules: Object.fromEntries(but.map((rule) => [rule, { enabled: false }])),
+    })
+    return answer.violations.flatMap(({ id, help, nodes }) =>
+      nodes.map((node) => `${id}: ${help}: ${node.target.join(' ')}: ${node.html.slice(0, 200)}`),
+    )
+  }, but)
+}
+
+interface AxeAnswer {
+  violations: { id: string; help: string; nodes: { html: string; target: string[] }[] }[]
+}
