@@ -188,8 +188,8 @@ const benchPress: ProtocolOf<'loaded'> = {
     loadStep: 25,
     aimWithin: 5,
     spotters: 1,
-    stepUpPercent: { min: 5, max: 10 },
-    stepDownPercent: { min: 2, max: 5 },
+    stepUpTenths: { min: 50, max: 100 },
+    stepDownTenths: 25,
     firstLoadPercentOfMass: { M: 66, W: 50 },
   },
 }

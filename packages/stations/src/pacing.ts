@@ -1,10 +1,10 @@
 /** How evenly a run was run. Laps in any one unit of time; what is returned is in that unit. */
 export const evenLap = (time: number, laps: number): number => time / laps
 
-/** Sample standard deviation over mean. NaN of fewer than two laps. */
+/** Standard deviation over mean, of these laps and not of a population that they stand for: divided by n. */
 export function coefficientOfVariationPercent(laps: readonly number[]): number {
   const mean = sum(laps) / laps.length
-  const variance = sum(laps.map((lap) => (lap - mean) * (lap - mean))) / (laps.length - 1)
+  const variance = sum(laps.map((lap) => (lap - mean) * (lap - mean))) / laps.length
   return (100 * Math.sqrt(variance)) / mean
 }
 

@@ -105,9 +105,10 @@ export interface LoadedDetails {
   /** The maximum is looked for within about so many lifts; `tries` is where it ends. */
   aimWithin: number
   spotters: number
-  /** Percent steps after a good lift and after a failed one, in whole percent of the last load. */
-  stepUpPercent: { min: number; max: number }
-  stepDownPercent: { min: number; max: number }
+  /** How much further after a good lift: `max` until a load has failed, `min` from then on; in tenths of a percent. */
+  stepUpTenths: { min: number; max: number }
+  /** How much less after a failed lift, in tenths of a percent. */
+  stepDownTenths: number
   /** The first load as a percentage of body mass, when no guess was given. */
   firstLoadPercentOfMass: { M: number; W: number }
 }
