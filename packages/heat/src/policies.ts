@@ -44,7 +44,7 @@ export interface HeatTable {
   /** `publicDomain` may be offered for adoption; `askThePublisher` is carried to compare with and offered to nobody. */
   readonly terms: 'publicDomain' | 'askThePublisher' | 'invented'
   readonly unit: 'degC' | 'degF'
-  readonly activity: 'training' | 'race'
+  readonly activity: 'training' | 'continuous'
   /** From the coolest to the hottest. A hole between two bands is the source's own, and the hotter one governs in it. */
   readonly bands: readonly HeatBand[]
   readonly clothing: readonly ClothingAddition[]
