@@ -54,6 +54,7 @@ export const ReadingReceived = z.strictObject({
   /** May count as fresh and may lift, as far as its own values go. */
   usable: z.boolean(),
   method: z.enum(['components', 'instrument', 'estimate']),
+  wetBulbKind: z.enum(['natural', 'psychrometric', 'derived']),
   /** Version of the site's entry, so that this day knows how far it has read. */
   siteVersion: z.int().positive(),
   /** When it was read, best estimate in ledger time, and ±. */

@@ -125,6 +125,16 @@ export const rules = {
   ),
   estimateCannotLift: rule('An estimate cannot lift a hold.', 'Read an instrument.', 'Safety officer'),
   readingUnusable: rule('That reading cannot be used.', 'Read again and answer its questions.', 'Safety officer'),
+  latchedForSession: rule('The policy keeps a heat hold for the whole session.', 'No reading lifts it today.', 'Safety officer'),
+  readingInFuture: rule('That reading lies in the future.', 'Check the clock of the device and read again.', 'Safety officer'),
+  readingTooOld: rule('That reading is too old.', 'Take a new settled reading.', 'Safety officer'),
+  derivedWetBulbCannotLift: rule(
+    'A wet bulb derived from humidity cannot lift a hold under this policy.',
+    'Read a natural wet bulb.',
+    'Safety officer',
+  ),
+  laterReadingNotBelow: rule('A later reading is not below the value set by the policy.', 'Wait and read again.', 'Safety officer'),
+  moreReadingsNeeded: rule('The policy asks for more settled readings in a row.', 'Read again.', 'Safety officer'),
   readingMissing: rule('A heat hold is lifted on a reading.', 'Take a settled reading.', 'Safety officer'),
   lightningClock: rule(
     (p) => `Last thunder or flash ${p['ago']} min ago; the policy waits ${p['minutes']} min.`,

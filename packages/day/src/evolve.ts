@@ -1,0 +1,609 @@
+import { follow, type StudentEvent } from '@musterbook/student/machine'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
+import type { AttemptId, StudentId } from '@musterbook/vocabulary/ids'
+import {
+  attemptUnderWay,
+  machinesFor,
+  newStudent,
+  type Attempt,
+  type Correction,
+  type Day,
+  type Hold,
+  type Student,
+  type Told,
+} from './day.ts'
+import { barredBy, governing } from './governing.ts'
+
+/** What the fold reads of an entry, whichever ledger it came from. */
+export interface DayEntry {
+  stream: string
+  version: number
+  recordedAt: number
+  meta: {
+    commandId: string
+    personId: string | null
+    deviceId: string
+    deviceSequence: number
+    occurredAt: number
+    steadyMs: number | null
+    offsetMs: number
+    bandMs: number
+  }
+  events: readonly { readonly type: string }[]
+}
+
+/**
+ * The day after one more entry. It keys on event and state alone: guards belong to decide. What does not fit is listed
+ * as an anomaly and the day goes on.
+ */
+export function evolve(day: Day, entry: DayEntry): Day {
+  const told = toldIn(entry)
+  const numbered = entry.stream.startsWith('after/') ? { ...day, afterVersion: entry.version } : { ...day, version: entry.version }
+  const heard = { ...numbered, devices: withEntry(day.devices, told.deviceId, deviceHeard(day, entry, told)) }
+  return (entry.events as readonly DayEvent[]).reduce<Day>((before, event) => (follows[event.type] as Follows)(before, event, told), heard)
+}
+
+type Follows = (day: Day, event: DayEvent, told: Told) => Day
+type FollowsEach = { [T in DayEvent['type']]: (day: Day, event: DayEventOf<T>, told: Told) => Day }
+
+const follows: FollowsEach = {
+  dayOpened: (day, { facts, rules }, told) => ({ ...day, opened: { facts, rules, machines: machinesFor(rules), at: told.recordedAt } }),
+  studentExpected: (day, { type: _, walkIn, ...expected }, told) =>
+    day.opened
+      ? { ...day, students: withEntry(day.students, expected.studentId, newStudent(expected, walkIn, day.opened.machines)) }
+      : stray(day, 'studentExpected', told),
+  staffAssigned: (day, { stationId, personId, qualified }) => ({
+    ...day,
+    staff: withEntry(day.staff, stationId, [
+      ...(day.staff.get(stationId) ?? []).filter((one) => one.personId !== personId),
+      { personId, accepted: !qualified },
+    ]),
+  }),
+  staffReleased: (day, { stationId, personId }) => ({
+    ...day,
+    staff: withEntry(
+      day.staff,
+      stationId,
+      (day.staff.get(stationId) ?? []).filter((one) => one.personId !== personId),
+    ),
+  }),
+  equipmentChecked: (day, event, told) => {
+    const before = day.equipment.get(event.equipmentId)
+    const at = happenedAt(told)
+    return {
+      ...day,
+      equipment: withEntry(day.equipment, event.equipmentId, {
+        blocked: !event.passed,
+        lastGoodAt: event.passed ? at : (before?.lastGoodAt ?? null),
+        checks: [...(before?.checks ?? []), { event, at }],
+      }),
+    }
+  },
+  classBriefed: (day, { studentIds, protocols }) =>
+    studentIds.reduce(
+      (before, studentId) =>
+        withStudent(before, studentId, (student) => ({
+          ...student,
+          briefed: [...new Set([...student.briefed, ...protocols.map((one) => one.stationId)])],
+        })),
+      day,
+    ),
+
+  checkedIn: (day, { studentId, late }, told) =>
+    withStudent(
+      day,
+      studentId,
+      (student) => moved({ ...student, checkedInAt: happenedAt(told), late }, { type: 'checkedIn' }),
+      told,
+      'checkedIn',
+    ),
+  bibBound: (day, { studentId, bib, replaces }) => {
+    const bibs = new Map(day.bibs)
+    if (replaces) bibs.delete(replaces)
+    bibs.set(bib, studentId)
+    return withStudent({ ...day, bibs }, studentId, (student) => ({ ...student, bib }))
+  },
+  studentAbsent: (day, { studentId }, told) =>
+    withStudent(day, studentId, (student) => moved(student, { type: 'absent' }), told, 'studentAbsent'),
+  studentWithdrew: (day, { studentId }, told) =>
+    withStudent(
+      day,
+      studentId,
+      (student) => moved({ ...student, queue: [], calledTo: null }, { type: 'withdrew' }),
+      told,
+      'studentWithdrew',
+    ),
+  normGroupChanged: (day, { studentId, to }) => withStudent(day, studentId, (student) => changed({ ...student, normGroup: to })),
+
+  clearanceRecorded: (day, event, told) =>
+    withStudent(day, event.studentId, (student) => {
+      const clearance = {
+        clearanceId: event.clearanceId,
+        status: event.status,
+        limits: event.limits,
+        personId: told.personId,
+        at: happenedAt(told),
+      }
+      // A screener who saw what stood replaces it; one who did not stands beside it until the conflict is settled.
+      const beside = event.conflictsWith.length > 0 ? student.clearances.filter((one) => event.conflictsWith.includes(one.clearanceId)) : []
+      return recleared(day, { ...student, healthEvent: false }, [...beside, clearance])
+    }),
+  clearanceWithdrawn: (day, { studentId, clearanceId }, told) =>
+    withStudent(day, studentId, (student) =>
+      recleared(day, student, [{ clearanceId, status: 'withdrawn', limits: [], personId: told.personId, at: happenedAt(told) }]),
+    ),
+  weighed: (day, { studentId, mass, scaleId, afterEffort }, told) =>
+    withStudent(day, studentId, (student) =>
+      moved(
+        changed({
+          ...student,
+          weighIns: [...student.weighIns, { observationId: told.commandId, mass, scaleId, at: happenedAt(told), afterEffort }],
+        }),
+        { type: 'weighed' },
+      ),
+    ),
+  warmUpConfirmed: (day, { studentId }, told) =>
+    withStudent(day, studentId, (student) => moved({ ...student, warmUpAt: happenedAt(told) }, { type: 'warmUpConfirmed' })),
+
+  queueJoined: (day, { studentId, stationId }, told) =>
+    withStudent(day, studentId, (student) => ({
+      ...student,
+      queue: [...without(student.queue, stationId), { stationId, since: happenedAt(told) }],
+    })),
+  queueLeft: (day, { studentId, stationId }) =>
+    withStudent(day, studentId, (student) => ({ ...student, queue: without(student.queue, stationId) })),
+  calledUp: (day, { studentId, stationId }, told) =>
+    withStudent(day, studentId, (student) => ({ ...student, calledTo: { stationId, since: happenedAt(told) } })),
+  sentBack: (day, { studentId }) => withStudent(day, studentId, (student) => ({ ...student, calledTo: null })),
+
+  attemptStarted: (day, event, told) =>
+    withStudent(
+      { ...day, firstEffortAt: day.firstEffortAt ?? happenedAt(told) },
+      event.studentId,
+      (student) => {
+        const attempt: Attempt = {
+          ...blank(event.attemptId, event.studentId),
+          ...pick(event),
+          started: told,
+          reviewIds: event.reviewId ? [event.reviewId] : [],
+        }
+        const next = {
+          ...student,
+          attempts: [...withoutAttempt(student.attempts, event.attemptId), attempt],
+          queue: without(student.queue, event.stationId),
+          calledTo: null,
+        }
+        return moved(changed(next), { type: `attemptStarted.${event.stationId}` })
+      },
+      told,
+      'attemptStarted',
+    ),
+  attemptReleased: (day, { studentId, attemptId }, told) =>
+    withAttempt(
+      day,
+      studentId,
+      attemptId,
+      (attempt) => ({ ...attempt, status: 'released' }),
+      told,
+      'attemptReleased',
+      (attempt) => `attemptReleased.${attempt.stationId}`,
+    ),
+  resultRecorded: (day, event, told) => {
+    const known = day.students.get(event.studentId)?.attempts.some((attempt) => attempt.attemptId === event.attemptId)
+    const before = known ? day : withUnseenAttempt(day, event, told)
+    return withAttempt(
+      before,
+      event.studentId,
+      event.attemptId,
+      (attempt) => ({
+        ...attempt,
+        observations: [...attempt.observations, { event, told }],
+        status: attempt.status === 'underWay' ? 'recorded' : attempt.status,
+        extra: attempt.extra || event.as === 'extra',
+        reviewIds: event.reviewId ? [...attempt.reviewIds, event.reviewId] : attempt.reviewIds,
+      }),
+      told,
+      'resultRecorded',
+      (attempt) => (attempt.status === 'underWay' ? `attemptEnded.${attempt.stationId}` : null),
+    )
+  },
+  readBackDisputed: (day, { studentId, attemptId, reviewId }, told) =>
+    withAttempt(
+      day,
+      studentId,
+      attemptId,
+      (attempt) => ({ ...attempt, reviewIds: [...attempt.reviewIds, reviewId] }),
+      told,
+      'readBackDisputed',
+    ),
+  differenceAcknowledged: (day, { studentId, attemptId }, told) =>
+    withAttempt(day, studentId, attemptId, (attempt) => ({ ...attempt, differenceAcknowledged: true }), told, 'differenceAcknowledged'),
+  promptAnswered: (day, event, told) => ({ ...day, prompts: [...day.prompts, { event, told }] }),
+  attemptInterrupted: (day, { studentId, attemptId, by, holdId }, told) =>
+    withAttempt(
+      day,
+      studentId,
+      attemptId,
+      (attempt) => ({ ...attempt, status: 'interrupted', interruptedBy: { by, holdId } }),
+      told,
+      'attemptInterrupted',
+      (attempt) => (attempt.status === 'underWay' ? `attemptEnded.${attempt.stationId}` : null),
+    ),
+
+  waveStarted: (day, { waveId, stationId, studentIds, official, underHold }, told) => ({
+    ...day,
+    waves: withEntry(day.waves, waveId, { waveId, stationId, studentIds, official, underHold, gun: told }),
+  }),
+  crossingRecorded: (day, { waveId, studentId, observationId, elapsedMs, ignored }, told) =>
+    withRunner(
+      day,
+      waveId,
+      studentId,
+      (attempt) => ({ ...attempt, taps: [...attempt.taps, { observationId, elapsedMs, inferred: false, witnessId: null, ignored, told }] }),
+      told,
+      'crossingRecorded',
+    ),
+  lapInferred: (day, { waveId, studentId, observationId, elapsedMs, witnessId }, told) =>
+    withRunner(
+      day,
+      waveId,
+      studentId,
+      (attempt) => ({ ...attempt, taps: [...attempt.taps, { observationId, elapsedMs, inferred: true, witnessId, ignored: null, told }] }),
+      told,
+      'lapInferred',
+    ),
+  finishRecorded: (day, { studentId, attemptId, elapsedMs, laps, reviewId }, told) =>
+    withAttempt(
+      day,
+      studentId,
+      attemptId,
+      (attempt) => ({
+        ...attempt,
+        finish: { elapsedMs, laps, told: attempt.finish?.told ?? told },
+        status: attempt.status === 'underWay' ? 'recorded' : attempt.status,
+        reviewIds: reviewId ? [...attempt.reviewIds, reviewId] : attempt.reviewIds,
+      }),
+      told,
+      'finishRecorded',
+      (attempt) => (attempt.status === 'underWay' ? `attemptEnded.${attempt.stationId}` : null),
+    ),
+
+  studentStopped: (day, { studentId, zoneId, reason, attemptId }, told) =>
+    withStudent(day, studentId, (student) =>
+      moved(
+        {
+          ...student,
+          calledTo: null,
+          stopCount: student.stopCount + 1,
+          stop: student.stop ?? { since: happenedAt(told), zoneId, reason, attemptId, told, namedAs: null, answers: [] },
+        },
+        { type: 'stopped' },
+      ),
+    ),
+  stopperNamed: (day, { studentId, personId }) => withStop(day, studentId, (stop) => ({ ...stop, namedAs: personId })),
+  stopAnswered: (day, { studentId, answer }, told) =>
+    withStop(day, studentId, (stop) => ({
+      ...stop,
+      answers: [...stop.answers, { answer, at: happenedAt(told), personId: told.personId }],
+    })),
+  studentReferred: (day, { studentId, referralId, to }, told) =>
+    withStudent(day, studentId, (student) => ({
+      ...student,
+      referrals: [...student.referrals, { referralId, to, at: happenedAt(told), answered: null }],
+    })),
+  referralAnswered: (day, { studentId, referralId, outcome }, told) =>
+    withStudent(day, studentId, (student) => ({
+      ...student,
+      referrals: student.referrals.map((one) =>
+        one.referralId === referralId ? { ...one, answered: { outcome, at: happenedAt(told) } } : one,
+      ),
+    })),
+  studentRestored: (day, { studentId }, told) =>
+    withStudent(day, studentId, (student) => moved({ ...student, stop: null }, { type: 'restored' }), told, 'studentRestored'),
+  healthEventReported: (day, { studentId }) => withStudent(day, studentId, (student) => ({ ...student, healthEvent: true })),
+
+  readingReceived: (day, event) => ({
+    ...day,
+    readings: [...day.readings, event],
+    siteVersion: Math.max(day.siteVersion, event.siteVersion),
+  }),
+  holdRaised: (day, { type: _, holdId, kind, zoneId, raisedBy, readingId, underWay }, told) => ({
+    ...day,
+    holds: withEntry(day.holds, holdId, {
+      holdId,
+      kind,
+      zoneId,
+      raisedBy,
+      readingId,
+      raised: told,
+      underWay,
+      heard:
+        raisedBy === 'person' || raisedBy === 'device'
+          ? new Map([[told.deviceId, { at: happenedAt(told), personId: told.personId }]])
+          : new Map(),
+      disposed: null,
+      proposal: null,
+      lifted: null,
+    }),
+  }),
+  holdAcknowledged: (day, { holdId, deviceId }, told) =>
+    withHold(
+      day,
+      holdId,
+      (hold) => ({ ...hold, heard: withEntry(hold.heard, deviceId, { at: happenedAt(told), personId: told.personId }) }),
+      told,
+    ),
+  holdDisposed: (day, { holdId, disposition, studentIds }, told) =>
+    withHold(day, holdId, (hold) => ({ ...hold, disposed: { disposition, studentIds, at: happenedAt(told) } }), told),
+  hazardObserved: (day, { kind, zoneId, value }, told) => ({ ...day, hazards: [...day.hazards, { kind, zoneId, value, told }] }),
+  liftProposed: (day, { holdId, readingId }, told) =>
+    withHold(
+      day,
+      holdId,
+      (hold) => ({ ...hold, proposal: told.personId ? { by: told.personId, readingId, at: happenedAt(told) } : null }),
+      told,
+    ),
+  holdLifted: (day, { holdId }, told) =>
+    withHold(day, holdId, (hold) => ({ ...hold, lifted: { at: happenedAt(told), by: told.personId } }), told),
+  radioConfirmed: (day, { stationId, until, spokeTo }, told) => ({
+    ...day,
+    radio: withEntry(day.radio, stationId, { until, spokeTo, told }),
+  }),
+  headcountTaken: (day, { zoneId, present, missing }, told) => ({
+    ...day,
+    headcounts: withEntry(day.headcounts, zoneId, { present, missing, told }),
+  }),
+
+  reviewOpened: (day, { reviewId, because, about }, told) => {
+    const next = { ...day, reviews: withEntry(day.reviews, reviewId, { reviewId, because, about, opened: told, ruled: null }) }
+    if (!about.studentId || !about.attemptId) return next
+    return touched(next, about.studentId, about.attemptId, (attempt) =>
+      attempt.reviewIds.includes(reviewId) ? attempt : { ...attempt, reviewIds: [...attempt.reviewIds, reviewId] },
+    )
+  },
+  reviewRuled: (day, { reviewId, ruling }, told) => {
+    const next = settled(day, reviewId, ruling, told)
+    const about = next.reviews.get(reviewId)?.about
+    if (!about?.studentId || !about.attemptId) return next
+    return touched(next, about.studentId, about.attemptId, (attempt) => ({
+      ...attempt,
+      ruling: ruling === 'settled' ? attempt.ruling : ruling,
+      revision: attempt.revision + 1,
+    }))
+  },
+  reviewSettled: (day, { reviewId }, told) => settled(day, reviewId, 'settled', told),
+  corrected: (day, event, told) => correct(day, event, told),
+  retestGranted: (day, { studentId, entitlementId, stationIds, until, because }, told) =>
+    withStudent(day, studentId, (student) => ({
+      ...student,
+      entitlements: [...student.entitlements, { entitlementId, stationIds, until, because, at: happenedAt(told) }],
+    })),
+  coolDownConfirmed: (day, { studentId }, told) =>
+    withStudent(
+      day,
+      studentId,
+      (student) => moved({ ...student, coolDownAt: happenedAt(told) }, { type: 'coolDownRecorded' }),
+      told,
+      'coolDownConfirmed',
+    ),
+  coolDownExcused: (day, { studentId }, told) =>
+    withStudent(
+      day,
+      studentId,
+      (student) => moved({ ...student, coolDownAt: happenedAt(told), coolDownExcused: true }, { type: 'coolDownRecorded' }),
+      told,
+      'coolDownExcused',
+    ),
+  studentSignedOff: (day, { studentId }, told) =>
+    withStudent(
+      day,
+      studentId,
+      (student) => moved({ ...student, signedOffAt: happenedAt(told), queue: [], calledTo: null }, { type: 'signedOff' }),
+      told,
+      'studentSignedOff',
+    ),
+
+  daySealed: (day, _, told) => ({ ...day, sealed: { version: told.version, at: told.recordedAt } }),
+  afterOpened: (day) => day,
+  reopened: (day) => ({ ...day, reopened: true }),
+  actRefused: (day, { act, rule, studentId, stationId }, told) => ({
+    ...day,
+    refusals: [...day.refusals, { version: told.version, act, rule, studentId, stationId, at: told.recordedAt, personId: told.personId }],
+  }),
+}
+
+const toldIn = ({ version, recordedAt, meta }: DayEntry): Told => ({
+  version,
+  recordedAt,
+  commandId: meta.commandId,
+  personId: meta.personId as Told['personId'],
+  deviceId: meta.deviceId as Told['deviceId'],
+  occurredAt: meta.occurredAt,
+  steadyMs: meta.steadyMs,
+  offsetMs: meta.offsetMs,
+  bandMs: meta.bandMs,
+})
+
+function deviceHeard(day: Day, { meta, recordedAt }: DayEntry, told: Told) {
+  const before = day.devices.get(told.deviceId)
+  return {
+    lastHeardAt: Math.max(before?.lastHeardAt ?? 0, recordedAt),
+    offsetMs: meta.offsetMs,
+    bandMs: meta.bandMs,
+    lastSequence: Math.max(before?.lastSequence ?? 0, meta.deviceSequence),
+  }
+}
+
+function withEntry<Key, Value>(map: ReadonlyMap<Key, Value>, key: Key, value: Value): ReadonlyMap<Key, Value> {
+  return new Map(map).set(key, value)
+}
+
+const without = <Place extends { stationId: string }>(places: readonly Place[], stationId: string): Place[] =>
+  places.filter((place) => place.stationId !== stationId)
+const withoutAttempt = (attempts: readonly Attempt[], attemptId: AttemptId): Attempt[] =>
+  attempts.filter((attempt) => attempt.attemptId !== attemptId)
+const changed = (student: Student): Student => ({ ...student, changed: student.changed + 1 })
+
+const stray = (day: Day, type: string, told: Told, studentId: StudentId | null = null): Day => ({
+  ...day,
+  anomalies: [...day.anomalies, { version: told.version, type, studentId }],
+})
+
+type Unshaped = Student & { wants?: StudentEvent }
+
+/** The student as they are, and what the machine is to be told. */
+const moved = (student: Student, wants: StudentEvent): Unshaped => ({ ...student, wants })
+
+function withStudent(day: Day, studentId: StudentId, change: (student: Student) => Unshaped, told?: Told, type?: string): Day {
+  const student = day.students.get(studentId)
+  if (!student || !day.opened) return told ? stray(day, type ?? 'unknownStudent', told, studentId) : day
+  const { wants, ...next } = change(student)
+  if (!wants) return { ...day, students: withEntry(day.students, studentId, next) }
+  const machine = follow(day.opened.machines, next.machine, wants)
+  const students = withEntry(day.students, studentId, { ...next, machine })
+  // Told and type are given where standing still means that the event does not fit.
+  return machine === next.machine && told && type ? stray({ ...day, students }, type, told, studentId) : { ...day, students }
+}
+
+function withAttempt(
+  day: Day,
+  studentId: StudentId,
+  attemptId: AttemptId,
+  change: (attempt: Attempt) => Attempt,
+  told: Told,
+  type: string,
+  wants?: (before: Attempt) => string | null,
+): Day {
+  const attempt = day.students.get(studentId)?.attempts.find((one) => one.attemptId === attemptId)
+  if (!attempt) return stray(day, type, told, studentId)
+  const event = wants?.(attempt)
+  return withStudent(
+    day,
+    studentId,
+    (student) => {
+      const next = changed({
+        ...student,
+        attempts: student.attempts.map((one) => (one === attempt ? { ...change(one), revision: one.revision + 1 } : one)),
+      })
+      return event ? moved(next, { type: event } as StudentEvent) : next
+    },
+    told,
+    type,
+  )
+}
+
+/** Changes an attempt that may have gone elsewhere meanwhile; nothing moves in the student's day. */
+function touched(day: Day, studentId: StudentId, attemptId: AttemptId, change: (attempt: Attempt) => Attempt): Day {
+  return withStudent(day, studentId, (student) =>
+    changed({ ...student, attempts: student.attempts.map((one) => (one.attemptId === attemptId ? change(one) : one)) }),
+  )
+}
+
+function withRunner(day: Day, waveId: string, studentId: StudentId, change: (attempt: Attempt) => Attempt, told: Told, type: string): Day {
+  const attempt = day.students.get(studentId)?.attempts.find((one) => one.waveId === waveId)
+  return attempt ? withAttempt(day, studentId, attempt.attemptId, change, told, type) : stray(day, type, told, studentId)
+}
+
+function withStop(day: Day, studentId: StudentId, change: (stop: NonNullable<Student['stop']>) => Student['stop']): Day {
+  return withStudent(day, studentId, (student) => (student.stop ? { ...student, stop: change(student.stop) } : student))
+}
+
+function withHold(day: Day, holdId: Hold['holdId'], change: (hold: Hold) => Hold, told: Told): Day {
+  const hold = day.holds.get(holdId)
+  return hold ? { ...day, holds: withEntry(day.holds, holdId, change(hold)) } : stray(day, 'unknownHold', told)
+}
+
+function settled(day: Day, reviewId: DayEventOf<'reviewRuled'>['reviewId'], ruling: DayEventOf<'reviewRuled'>['ruling'], told: Told): Day {
+  const review = day.reviews.get(reviewId)
+  if (!review) return stray(day, 'unknownReview', told)
+  const next = {
+    ...day,
+    reviews: withEntry(day.reviews, reviewId, { ...review, ruled: { ruling, by: told.personId, at: happenedAt(told) } }),
+  }
+  return review.about.studentId ? withStudent(next, review.about.studentId, changed) : next
+}
+
+function recleared(day: Day, student: Student, clearances: Student['clearances']): Unshaped {
+  const clearance = governing(clearances)
+  const barred = barredBy(clearance.limits, day.opened?.rules.stations ?? [])
+  return { ...student, clearances, clearance, wants: { type: 'clearanceGoverns', status: clearance.status, barred } }
+}
+
+const blank = (attemptId: AttemptId, studentId: StudentId): Omit<Attempt, 'stationId' | 'official' | 'number'> => ({
+  attemptId,
+  studentId,
+  load: null,
+  equipmentIds: [],
+  waveId: null,
+  readingId: null,
+  started: null,
+  observations: [],
+  taps: [],
+  finish: null,
+  status: 'underWay',
+  interruptedBy: null,
+  extra: false,
+  differenceAcknowledged: false,
+  ruling: null,
+  reviewIds: [],
+  corrections: [],
+  revision: 0,
+})
+
+const pick = ({ stationId, official, number, load, equipmentIds, waveId, readingId }: DayEventOf<'attemptStarted'>) => ({
+  stationId,
+  official,
+  number,
+  load,
+  equipmentIds,
+  waveId,
+  readingId,
+})
+
+/** A result for a try that nobody saw start: it happened, so it has a place, and waits for a ruling. */
+function withUnseenAttempt(day: Day, event: DayEventOf<'resultRecorded'>, told: Told): Day {
+  const attempt: Attempt = {
+    ...blank(event.attemptId, event.studentId),
+    stationId: event.stationId,
+    official: event.official,
+    number: 0,
+    equipmentIds: event.equipmentIds,
+    status: 'recorded',
+  }
+  return withStudent(day, event.studentId, (student) => ({ ...student, attempts: [...student.attempts, attempt] }), told, 'resultRecorded')
+}
+
+/** Two students are touched by a reassignment: the try is given back to one and stands, with its history, at the other. */
+function correct(day: Day, { correctionId, studentId, attemptId, change, countersigned }: DayEventOf<'corrected'>, told: Told): Day {
+  const attempt = day.students.get(studentId)?.attempts.find((one) => one.attemptId === attemptId)
+  if (!attempt) return stray(day, 'corrected', told, studentId)
+  const correction: Correction = { correctionId, change, told, countersigned: countersigned?.personId ?? null }
+  const noted = touched(day, studentId, attemptId, (one) => ({
+    ...one,
+    corrections: [...one.corrections, correction],
+    revision: one.revision + 1,
+    ...(change.kind === 'void' && { status: 'void' as const }),
+    ...(change.kind === 'official' && { official: change.official }),
+    ...(change.kind === 'reassign' && { status: 'reassigned' as const }),
+  }))
+  if (change.kind !== 'reassign') return noted
+  const taken: Attempt = {
+    ...attempt,
+    attemptId: change.newAttemptId,
+    studentId: change.toStudentId,
+    corrections: [...attempt.corrections, correction],
+    revision: attempt.revision + 1,
+  }
+  const moves = attemptUnderWay({ attempts: [attempt] } as unknown as Student) ? { ...taken, status: 'recorded' as const } : taken
+  return withStudent(noted, change.toStudentId, (student) =>
+    moved(changed({ ...student, attempts: [...student.attempts, { ...moves, number: triesBefore(student, attempt) + 1 }] }), {
+      type: `attemptEnded.${attempt.stationId}`,
+    }),
+  )
+}
+
+const triesBefore = (student: Student, attempt: Attempt): number =>
+  student.attempts.filter(
+    (one) => one.stationId === attempt.stationId && one.official && (one.status === 'recorded' || one.status === 'underWay'),
+  ).length

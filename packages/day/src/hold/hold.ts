@@ -1,0 +1,160 @@
+import { mayLift } from '@musterbook/heat/hold-policy'
+import type { HeatPolicy } from '@musterbook/heat/policies'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { DayEvent } from '@musterbook/vocabulary/events'
+import type { EntitlementId } from '@musterbook/vocabulary/ids'
+import { addDays } from '../calendar.ts'
+import { attemptUnderWay, shape, stationOf, type Day, type Hold } from '../day.ts'
+import { grant, observe, refuse, type Asked, type Now, type Observed, type Permission } from '../decision.ts'
+import { underWayIn } from './raise-hold.ts'
+
+export const acknowledgeHold = ({ body, by }: Asked<'acknowledgeHold'>): Observed =>
+  observe({ type: 'holdAcknowledged', ...body, deviceId: by.deviceId })
+
+/**
+ * What becomes of those who were under way: each gets a recorded outcome. Stopping is the default: no score, no used try,
+ * a retest entitlement. Who is let finish stays under review.
+ */
+export function disposeHold({ body, envelope }: Asked<'disposeHold'>, day: Day): Permission {
+  const hold = day.holds.get(body.holdId)
+  if (!hold || hold.lifted) return refuse('noSuchHold')
+  const still = stillUnderWay(day, hold)
+  const disposed: DayEvent = {
+    type: 'holdDisposed',
+    holdId: body.holdId,
+    disposition: body.disposition,
+    studentIds: still.map((one) => one.studentId),
+  }
+  if (body.disposition === 'finishTheRun') return grant(disposed)
+  return grant(
+    disposed,
+    ...still.flatMap((one, index): DayEvent[] => [
+      {
+        type: 'attemptInterrupted',
+        attemptId: one.attemptId,
+        studentId: one.studentId,
+        stationId: one.stationId,
+        by: 'hold',
+        holdId: body.holdId,
+      },
+      {
+        type: 'retestGranted',
+        entitlementId: `${envelope.commandId}.e${index + 1}` as EntitlementId,
+        studentId: one.studentId,
+        stationIds: [one.stationId],
+        until: addDays(day.opened?.facts.date ?? '1970-01-01', day.opened?.rules.retestDays ?? 0),
+        because: 'hold',
+        reason: null,
+        attemptId: one.attemptId,
+      },
+      ...settlesOrder(day, one.attemptId),
+    ]),
+  )
+}
+
+/** Those it listed, and any whose gun could not be ordered against it, who have no outcome yet. */
+export function stillUnderWay(day: Day, hold: Hold) {
+  return underWayIn(day, hold.zoneId, hold.raised)
+}
+
+function settlesOrder(day: Day, attemptId: string): DayEvent[] {
+  return [...day.reviews.values()]
+    .filter(
+      (review) =>
+        !review.ruled &&
+        review.about.attemptId === attemptId &&
+        (review.because === 'orderNotCertain' || review.because === 'ranUnderHold'),
+    )
+    .map((review) => ({ type: 'reviewSettled', reviewId: review.reviewId, by: 'holdDisposed' }))
+}
+
+export const observeHazard = ({ body }: Asked<'observeHazard'>): Observed => observe({ type: 'hazardObserved', ...body })
+
+/** S4: the safety officer proposes, with the evidence that the kind of hold names. */
+export function proposeLift({ body, by }: Asked<'proposeLift'>, day: Day, now: Now): Permission {
+  const hold = day.holds.get(body.holdId)
+  if (!hold || hold.lifted) return refuse('noSuchHold')
+  if (!by.roles.includes('safety') || !by.personId) return refuse('onlySafetyOfficer')
+  const against = liftReasons(hold, body, day, now)
+  return against ?? grant({ type: 'liftProposed', ...body })
+}
+
+/** S4: a second, different person; the evidence is asked again, since it may have gone stale meanwhile. */
+export function confirmLift({ body, by }: Asked<'confirmLift'>, day: Day, now: Now): Permission {
+  const hold = day.holds.get(body.holdId)
+  if (!hold || hold.lifted) return refuse('noSuchHold')
+  if (!hold.proposal) return refuse('liftNotProposed')
+  if (!by.personId || by.personId === hold.proposal.by) return refuse('secondPersonSame')
+  const evidence = { holdId: body.holdId, readingId: hold.proposal.readingId as never, reason: 'given' as const }
+  const against = liftReasons(hold, evidence, day, now)
+  return (
+    against ?? grant({ type: 'holdLifted', holdId: body.holdId, proposedBy: hold.proposal.by, readingId: hold.proposal.readingId as never })
+  )
+}
+
+type Evidence = { readingId: string | null; reason: unknown }
+
+function liftReasons(hold: Hold, evidence: Evidence, day: Day, now: Now): Permission | null {
+  const still = stillUnderWay(day, hold)
+  if (still.length > 0 && hold.disposed?.disposition !== 'finishTheRun') return refuse('dispositionDue', { count: still.length })
+  if (hold.kind === 'heat') return heatReasons(hold, evidence, day, now)
+  if (hold.kind === 'lightning') return lightningReasons(hold, day, now)
+  if (hold.kind === 'air' || hold.kind === 'cold') return observationReasons(hold, day)
+  return evidence.reason === null ? refuse('reasonMissing') : null
+}
+
+function heatReasons(hold: Hold, { readingId }: Evidence, day: Day, now: Now): Permission | null {
+  const policy = day.opened?.rules.heatPolicy as HeatPolicy | null | undefined
+  const reading = day.readings.find((one) => one.readingId === readingId)
+  if (!reading || !policy) return refuse('readingMissing')
+  const asked = mayLift({
+    reading,
+    others: day.readings,
+    hold: { raisedAt: happenedAt(hold.raised), bandMs: hold.raised.bandMs },
+    policy,
+    nowMs: now.recordedAt,
+  })
+  if ('granted' in asked) return null
+  if (asked.refused === 'otherUnit') return refuse('readingUnusable')
+  return refuse(asked.refused, { policy: policy.id, minutes: policy.dwellMinutes })
+}
+
+/** Each thunder or flash restarts the clock; without one since, the raise itself started it. */
+function lightningReasons(hold: Hold, day: Day, now: Now): Permission | null {
+  const minutes = day.opened?.rules.lightningMinutes ?? 30
+  const seen = day.hazards
+    .filter((hazard) => hazard.kind === 'thunder' || hazard.kind === 'flash')
+    .map((hazard) => happenedAt(hazard.told) + hazard.told.bandMs)
+  const last = Math.max(happenedAt(hold.raised) + hold.raised.bandMs, ...seen)
+  const ago = Math.floor((now.recordedAt - last) / 60_000)
+  return now.recordedAt - last < minutes * 60_000 ? refuse('lightningClock', { ago, minutes }) : null
+}
+
+function observationReasons(hold: Hold, day: Day): Permission | null {
+  const kind = hold.kind === 'air' ? 'airIndex' : 'windChill'
+  const since = day.hazards.some(
+    (hazard) => hazard.kind === kind && happenedAt(hazard.told) - hazard.told.bandMs > happenedAt(hold.raised) + hold.raised.bandMs,
+  )
+  return since ? null : refuse('observationMissing')
+}
+
+/** The radio's word covers one station or wave and one contact-age period. */
+export function confirmByRadio({ body, envelope }: Asked<'confirmByRadio'>, day: Day): Observed {
+  return observe({ type: 'radioConfirmed', ...body, until: happenedAt(envelope) + (day.opened?.rules.contactAgeMs ?? 0) })
+}
+
+/** Who should be there is who is under way there, or came off it and has not cooled down. */
+export function takeHeadcount({ body }: Asked<'takeHeadcount'>, day: Day): Observed {
+  const expected = [...day.students.values()].filter((student) => {
+    const attempt = attemptUnderWay(student)
+    const station = attempt && stationOf(day, attempt.stationId)
+    return (
+      station?.zoneId === body.zoneId || (shape(student).coolDown === 'due' && ranIn(day, student.attempts.at(-1)?.stationId, body.zoneId))
+    )
+  })
+  const missing = expected.map((student) => student.studentId).filter((studentId) => !body.present.includes(studentId))
+  return observe({ type: 'headcountTaken', ...body, missing })
+}
+
+const ranIn = (day: Day, stationId: Parameters<typeof stationOf>[1] | undefined, zoneId: string): boolean =>
+  !!stationId && stationOf(day, stationId)?.zoneId === zoneId

@@ -1,0 +1,84 @@
+import type { DayEvent } from '@musterbook/vocabulary/events'
+import type { EntitlementId } from '@musterbook/vocabulary/ids'
+import { addDays } from '../calendar.ts'
+import { attemptUnderWay, shape, type Day } from '../day.ts'
+import { grant, refuse, type Asked, type Permission } from '../decision.ts'
+
+/** A supervisor decides what waits. Facts stay; what counts follows. Nobody rules on what they recorded themselves. */
+export function rule({ body, by, envelope }: Asked<'rule'>, day: Day): Permission {
+  const review = day.reviews.get(body.reviewId)
+  if (!review || review.ruled) return refuse('noSuchReview')
+  if (review.opened.personId !== null && review.opened.personId === by.personId) return refuse('ownReview')
+  const { studentId, stationId, attemptId } = review.about
+  const ruled: DayEvent = { type: 'reviewRuled', ...body }
+  if (body.ruling !== 'retest' || !studentId || !stationId) return grant(ruled)
+  return grant(ruled, {
+    type: 'retestGranted',
+    entitlementId: `${envelope.commandId}.e` as EntitlementId,
+    studentId,
+    stationIds: [stationId],
+    until: addDays(day.opened?.facts.date ?? '1970-01-01', day.opened?.rules.retestDays ?? 0),
+    because: 'ruling',
+    reason: body.reason,
+    attemptId,
+  })
+}
+
+/**
+ * A new event that names the old one. Until the student is signed off staff mend their own slips; from then on a
+ * supervisor does, and a second person agrees, since a result moves.
+ */
+export function correct({ body, by }: Asked<'correct'>, day: Day): Permission {
+  const about = { studentId: body.studentId }
+  const student = day.students.get(body.studentId)
+  const attempt = student?.attempts.find((one) => one.attemptId === body.attemptId)
+  if (!student || !attempt) return refuse('noSuchAttempt', {}, about)
+  const isSupervisor = by.roles.includes('supervisor')
+  const isFinal = student.signedOffAt !== null || day.sealed !== null
+  if (body.change.kind === 'official' && !isSupervisor) return refuse('kindFixed', {}, about)
+  if (isFinal && !isSupervisor) return refuse('afterSignOff', {}, about)
+  if (attempt.revision !== body.seenRevision) return refuse('changedSince', {}, about)
+  if (body.change.kind === 'reassign' && !day.students.has(body.change.toStudentId))
+    return refuse('notOnRoster', {}, { studentId: body.change.toStudentId })
+  if (attempt.status === 'reassigned' || (attemptUnderWay(student) === attempt && body.change.kind !== 'official'))
+    return refuse('noSuchAttempt', {}, about)
+  if (isFinal && !by.countersigned) return refuse('secondPersonMissing', {}, about)
+  if (isFinal && by.countersigned?.personId === by.personId) return refuse('secondPersonSame', {}, about)
+  return grant({ type: 'corrected', ...body, countersigned: by.countersigned ? { personId: by.countersigned.personId } : null })
+}
+
+export function grantRetest({ body }: Asked<'grantRetest'>, day: Day): Permission {
+  const student = day.students.get(body.studentId)
+  if (!student) return refuse('notOnRoster', {}, { studentId: body.studentId })
+  if (student.healthEvent) return refuse('healthEventOpen', {}, { studentId: body.studentId })
+  return grant({ type: 'retestGranted', ...body, because: 'supervisor', attemptId: null })
+}
+
+/** The lap is walked and somebody looked. What they saw that worries them is a referral of its own. */
+export function confirmCoolDown({ body }: Asked<'confirmCoolDown'>, day: Day): Permission {
+  const student = day.students.get(body.studentId)
+  if (!student) return refuse('notOnRoster', {}, body)
+  return shape(student).coolDown === 'due'
+    ? grant({ type: 'coolDownConfirmed', ...body })
+    : refuse('coolDownNotDue', {}, { studentId: body.studentId })
+}
+
+export function excuseCoolDown({ body }: Asked<'excuseCoolDown'>, day: Day): Permission {
+  const student = day.students.get(body.studentId)
+  if (!student) return refuse('notOnRoster', {}, { studentId: body.studentId })
+  return shape(student).coolDown === 'due'
+    ? grant({ type: 'coolDownExcused', ...body })
+    : refuse('coolDownNotDue', {}, { studentId: body.studentId })
+}
+
+export function signOffStudent({ body }: Asked<'signOffStudent'>, day: Day): Permission {
+  const about = { studentId: body.studentId }
+  const student = day.students.get(body.studentId)
+  if (!student) return refuse('notOnRoster', {}, about)
+  const { presence, coolDown } = shape(student)
+  if (presence !== 'present') return refuse(presence === 'complete' ? 'afterSignOff' : 'notCheckedIn', {}, about)
+  if (coolDown === 'due') return refuse('coolDownDue', {}, about)
+  const other = attemptUnderWay(student)
+  if (other) return refuse('otherUnderWay', { station: other.stationId }, about)
+  return grant({ type: 'studentSignedOff', ...body })
+}

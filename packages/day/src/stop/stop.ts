@@ -1,0 +1,69 @@
+import type { DayEvent } from '@musterbook/vocabulary/events'
+import { attemptUnderWay, type Day, type Student } from '../day.ts'
+import { grant, observe, refuse, type Asked, type Observed, type Permission } from '../decision.ts'
+
+/** Anyone may stop a student, at any time, twice if need be. What is under way ends without a score and without a used try. */
+export function stopStudent({ body }: Asked<'stopStudent'>, day: Day): Observed {
+  const student = day.students.get(body.studentId)
+  return observe(...stops(student, body))
+}
+
+function stops(student: Student | undefined, body: Asked<'stopStudent'>['body']): DayEvent[] {
+  const attempt = student && attemptUnderWay(student)
+  const stopped: DayEvent = { type: 'studentStopped', ...body, attemptId: attempt?.attemptId ?? null }
+  if (!attempt) return [stopped]
+  return [
+    stopped,
+    {
+      type: 'attemptInterrupted',
+      attemptId: attempt.attemptId,
+      studentId: body.studentId,
+      stationId: attempt.stationId,
+      by: 'medicalStop',
+      holdId: null,
+    },
+  ]
+}
+
+export const nameStopper = ({ body }: Asked<'nameStopper'>): Observed => observe({ type: 'stopperNamed', ...body })
+
+export const answerStop = ({ body }: Asked<'answerStop'>): Observed => observe({ type: 'stopAnswered', ...body })
+
+/** Who reports feeling unwell or hurt is stopped and referred. */
+export function refer({ body }: Asked<'refer'>, day: Day): Observed {
+  const student = day.students.get(body.studentId)
+  const first = student?.stop ? [] : stops(student, { studentId: body.studentId, zoneId: null, reason: 'unwell' })
+  return observe(...first, { type: 'studentReferred', ...body })
+}
+
+/** The screener's answer. Cleared or limited lifts the stop; not today is a clearance of its own. */
+export function answerReferral({ body, envelope }: Asked<'answerReferral'>, day: Day): Permission {
+  const student = day.students.get(body.studentId)
+  const referral = student?.referrals.find((one) => one.referralId === body.referralId && !one.answered)
+  if (!student || !referral) return refuse('noSuchReferral', {}, { studentId: body.studentId })
+  const answered: DayEvent = { type: 'referralAnswered', ...body }
+  if (body.outcome === 'notToday') {
+    return grant(answered, {
+      type: 'clearanceRecorded',
+      clearanceId: `${envelope.commandId}.c` as never,
+      studentId: body.studentId,
+      status: 'notToday',
+      limits: [],
+      supersedes: student.clearances.at(-1)?.clearanceId ?? null,
+      conflictsWith: [],
+    })
+  }
+  return student.stop ? grant(answered, { type: 'studentRestored', studentId: body.studentId }) : grant(answered)
+}
+
+/** S5: only a medical screener restores. */
+export function restore({ body, by }: Asked<'restore'>, day: Day): Permission {
+  const about = { studentId: body.studentId }
+  const student = day.students.get(body.studentId)
+  if (!student) return refuse('notOnRoster', {}, about)
+  if (!by.roles.includes('screener')) return refuse('onlyScreener', {}, about)
+  if (!student.stop) return refuse('notStopped', {}, about)
+  return grant({ type: 'studentRestored', ...body })
+}
+
+export const reportHealthEvent = ({ body }: Asked<'reportHealthEvent'>): Observed => observe({ type: 'healthEventReported', ...body })
