@@ -1,0 +1,142 @@
+import { Hono } from 'hono'
+import { secureHeaders } from 'hono/secure-headers'
+import { StudentId } from '@musterbook/vocabulary/ids'
+import { acts } from '@musterbook/vocabulary/acts'
+import { rosters } from './day-roster.ts'
+import { writesFromHereOnly } from './http/origin.ts'
+import { problem } from './http/problem.ts'
+import { mount, route, type HouseContext, type HouseEnv, type Route } from './http/route.ts'
+import { knowWho } from './http/who.ts'
+import { openApi } from './openapi.ts'
+import { pages } from './pages.ts'
+import type { GatewayParts } from './parts.ts'
+import { actRoutes } from './routes/acts.ts'
+import { clockRoutes } from './routes/clock.ts'
+import { dayRoutes } from './routes/days.ts'
+import { deviceRoutes } from './routes/devices.ts'
+import { entryRoutes } from './routes/entries.ts'
+import { healthRoutes } from './routes/health.ts'
+import { medicalRoutes } from './routes/medical.ts'
+import { officeRoutes } from './routes/office.ts'
+import { peopleRoutes } from './routes/people.ts'
+import { readingRoutes } from './routes/readings.ts'
+import { sessionRoutes } from './routes/session.ts'
+import { setUpRoutes } from './routes/set-up.ts'
+import { viewRoutes } from './routes/views.ts'
+import { sealing } from './sealing.ts'
+import { z } from 'zod'
+
+/** Sign-in, the API, live views and the screens, on one port. */
+export function gateway(parts: GatewayParts): Hono<HouseEnv> {
+  const routes = routesOf(parts)
+  const app = new Hono<HouseEnv>()
+
+  app.use(headers)
+  app.use(writesFromHereOnly)
+  app.use(knowWho(parts))
+  app.use('/api/*', async (c, next) => {
+    await next()
+    if (!c.res.headers.has('cache-control')) c.res.headers.set('cache-control', 'no-store')
+  })
+
+  app.route(
+    '/',
+    mount(routes, (c, asked) => writeDownRefusal(c, asked, parts)),
+  )
+  app.route(
+    '/',
+    pages(parts.files, (c, screen) => turnedAway(c, screen, parts)),
+  )
+  app.notFound((c) => problem(c, 404, 'There is no such address here.'))
+  app.onError((error, c) => {
+    parts.onBroken(error, `${c.req.method} ${c.req.routePath}`)
+    return problem(c, 500, 'The server could not do this. It has been written to its log.')
+  })
+  return app
+}
+
+/** Every route of the API: what is served, guarded and described. */
+export function routesOf(parts: GatewayParts): Route[] {
+  const tools = { ...parts, sealing: sealing(parts), rosterOf: rosters(parts.ledger) }
+  const routes = [
+    ...clockRoutes(tools),
+    ...healthRoutes(tools),
+    ...setUpRoutes(tools),
+    ...deviceRoutes(tools),
+    ...sessionRoutes(tools),
+    ...dayRoutes(tools),
+    ...actRoutes(tools),
+    ...viewRoutes(tools),
+    ...entryRoutes(tools),
+    ...peopleRoutes(tools),
+    ...readingRoutes(tools),
+    ...medicalRoutes(tools),
+    ...officeRoutes(tools),
+  ]
+  const described = openApi([...routes, descriptionRoute(() => ({}))])
+  return [...routes, descriptionRoute(() => described)]
+}
+
+const descriptionRoute = (described: () => object): Route =>
+  route('get', '/api/openapi.json', {
+    says: 'This description.',
+    may: 'anyone',
+    answer: z.looseObject({ openapi: z.string() }),
+    go: (c) => c.json(described()),
+  })
+
+/** Nothing from elsewhere, nothing inline, in nobody's frame. */
+const headers = secureHeaders({
+  contentSecurityPolicy: {
+    defaultSrc: ["'self'"],
+    scriptSrc: ["'self'"],
+    styleSrc: ["'self'"],
+    imgSrc: ["'self'", 'data:', 'blob:'],
+    objectSrc: ["'none'"],
+    baseUri: ["'none'"],
+    formAction: ["'self'"],
+    frameAncestors: ["'none'"],
+  },
+  xFrameOptions: 'DENY',
+  referrerPolicy: 'no-referrer',
+  strictTransportSecurity: false,
+  permissionsPolicy: { camera: ['self'], microphone: [], geolocation: [] },
+})
+
+async function writeDownRefusal(c: HouseContext, asked: Route, { access }: Pick<GatewayParts, 'access'>): Promise<void> {
+  if (typeof asked.may === 'string') return
+  const studentId = StudentId.safeParse(c.req.param('studentId') ?? (asked.path.includes('/record/') ? c.req.param('key') : undefined))
+  await tellRefusal(
+    c,
+    { access },
+    {
+      asked: `${asked.method.toUpperCase()} ${asked.path}`,
+      needs: [...asked.may],
+      health: asked.path.startsWith('/api/medical/') || asked.path.includes('/medical/'),
+      studentId: studentId.success ? studentId.data : null,
+    },
+  )
+}
+
+/** The medical screen is not opened for whoever is signed on with another role: they asked for health data. */
+async function turnedAway(c: HouseContext, screen: string, parts: GatewayParts): Promise<Response | undefined> {
+  const { person, roles } = c.var.who
+  if (screen !== 'medical' || !person || roles.includes('screener')) return undefined
+  await tellRefusal(c, parts, { asked: 'GET /medical', needs: [...acts.recordClearance.roles], health: true, studentId: null })
+  return problem(c, 403, 'Medical records are outside your role. Ask a medical screener.')
+}
+
+async function tellRefusal(
+  c: HouseContext,
+  { access }: Pick<GatewayParts, 'access'>,
+  about: { asked: string; needs: ('screener' | Exclude<Route['may'], string>[number])[]; health: boolean; studentId: StudentId | null },
+): Promise<void> {
+  const { device, person, roles } = c.var.who
+  await access.tell({
+    type: 'roleRefused',
+    personId: person?.personId ?? null,
+    roles: [...roles],
+    deviceId: device?.deviceId ?? null,
+    ...about,
+  })
+}

@@ -1,0 +1,46 @@
+import { z } from 'zod'
+import type { Entry } from '@musterbook/ledger/ledger'
+import { DayId, TextId } from '@musterbook/vocabulary/ids'
+import { problem } from '../http/problem.ts'
+import { route, type Route } from '../http/route.ts'
+import type { Tools } from '../tools.ts'
+import { stepRoles } from './views.ts'
+
+/** A screen asks on from the last version it has. */
+const mostEntries = 2_000
+
+const EntryAnswer = z.looseObject({ stream: z.string(), version: z.int(), recordedAt: z.int(), hash: z.string() })
+
+/** The day as it was told, entry by entry, and the words that people typed. */
+export const entryRoutes = ({ ledger, office }: Tools): Route[] => [
+  route('get', '/api/days/:dayId/entries', {
+    says: `Entries of a day after a version, at most ${mostEntries}. \`part=after\`: those behind its seal.`,
+    may: stepRoles,
+    query: z.object({
+      after: z.coerce.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER).default(0),
+      part: z.enum(['day', 'after']).default('day'),
+    }),
+    answer: z.object({ head: z.object({ version: z.int(), hash: z.string(), sealed: z.boolean() }), entries: z.array(EntryAnswer) }),
+    async go(c, { query: { after, part } }) {
+      const dayId = DayId.safeParse(c.req.param('dayId'))
+      if (!dayId.success) return problem(c, 404, 'There is no such day.')
+      const stream = `${part}/${dayId.data}`
+      const { version, hash, sealed } = await ledger.head(stream)
+      if (version === 0 && part === 'day') return problem(c, 404, 'There is no such day.')
+
+      const entries: Entry[] = []
+      for await (const entry of ledger.read(stream, after)) if (entries.push(entry) >= mostEntries) break
+      return c.json({ head: { version, hash, sealed }, entries })
+    },
+  }),
+  route('get', '/api/texts/:textId', {
+    says: 'Words that somebody typed, by the id that the record holds. Medical words are never opened here.',
+    may: stepRoles,
+    answer: z.object({ text: z.string() }),
+    async go(c) {
+      const textId = TextId.safeParse(c.req.param('textId'))
+      const text = textId.success ? await office.openText(textId.data) : null
+      return text === null ? problem(c, 404, 'There are no such words, or they lie in the medical compartment.') : c.json({ text })
+    },
+  }),
+]

@@ -1,0 +1,34 @@
+import { z } from 'zod'
+import { Envelope } from '@musterbook/vocabulary/envelope'
+import { TakeReading } from '@musterbook/vocabulary/site'
+import { problem } from '../http/problem.ts'
+import { route, type Route } from '../http/route.ts'
+import { byOf } from '../told.ts'
+import type { Tools } from '../tools.ts'
+
+const Receipt = z.object({
+  siteVersion: z.int(),
+  wbgtTenths: z.int().nullable(),
+  unit: z.enum(['degC', 'degF']),
+  band: z.string(),
+  usable: z.boolean(),
+  questions: z.array(z.string()),
+  calledHold: z.boolean(),
+})
+
+export const readingRoutes = ({ weather, office }: Tools): Route[] => [
+  route('post', '/api/sites/:siteId/readings', {
+    says: 'A heat reading. Never refused: what is odd about one is asked and kept. “Received”; only a day says “in force”.',
+    may: ['safety', 'supervisor'],
+    body: z.strictObject({ envelope: Envelope, body: TakeReading }),
+    answer: Receipt,
+    status: 201,
+    async go(c, { body: { envelope, body } }) {
+      const site = await office.site()
+      if (!site || site.siteId !== c.req.param('siteId')) return problem(c, 404, 'There is no such site here.')
+      if (body.siteId !== site.siteId)
+        return problem(c, 422, 'The reading names another site.', { fields: [{ path: 'body.siteId', says: 'another site' }] })
+      return c.json(await weather.take(body, byOf(c), envelope), 201)
+    },
+  }),
+]

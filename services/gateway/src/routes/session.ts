@@ -1,0 +1,99 @@
+import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
+import { z } from 'zod'
+import { DeviceId, PersonId, StationId } from '@musterbook/vocabulary/ids'
+import { DevicePurpose } from '@musterbook/vocabulary/office-events'
+import { Role } from '@musterbook/vocabulary/people'
+import { cookieOptions } from '../http/cookies.ts'
+import { officeNo } from '../http/office-status.ts'
+import { route, type HouseContext, type Route } from '../http/route.ts'
+import { personCookie } from '../http/who.ts'
+import { provePin } from '../prove-pin.ts'
+import { siteDate } from '../site-date.ts'
+import type { Tools } from '../tools.ts'
+
+export const SessionAnswer = z.object({
+  device: z.object({ deviceId: DeviceId, name: z.string(), purpose: DevicePurpose, stationId: StationId.nullable() }).nullable(),
+  person: z
+    .object({
+      personId: PersonId,
+      name: z.string(),
+      roles: z.array(Role),
+      /** Stations for which the person is listed as qualified today. */
+      qualifiedFor: z.array(StationId),
+      /** `first`: set by a coordinator and to be changed by its person. */
+      pin: z.enum(['none', 'first', 'own']),
+    })
+    .nullable(),
+  lockAfterMs: z.int(),
+  /** Has nobody set this server up yet? */
+  setUpNeeded: z.boolean(),
+})
+export type SessionAnswer = z.infer<typeof SessionAnswer>
+
+export const sessionRoutes = (tools: Tools): Route[] => {
+  const { office, sessions, access, lockAfterMs } = tools
+
+  const answer = async (c: HouseContext): Promise<SessionAnswer> => {
+    const { device, person } = c.var.who
+    return {
+      device: device && { deviceId: device.deviceId, name: device.name, purpose: device.purpose, stationId: device.stationId },
+      person: person && {
+        personId: person.personId,
+        name: person.name,
+        roles: [...person.roles],
+        qualifiedFor: await office.qualifiedFor(person.personId, await siteDate(tools)),
+        pin: person.pin,
+      },
+      lockAfterMs,
+      setUpNeeded: await office.setUpNeeded(),
+    }
+  }
+
+  return [
+    route('get', '/api/session', {
+      says: 'Which device this is and who is signed on at it.',
+      may: 'anyone',
+      answer: SessionAnswer,
+      go: async (c) => c.json(await answer(c)),
+    }),
+    route('get', '/api/session/people', {
+      says: 'Names to sign on with at this device.',
+      may: 'enrolled',
+      answer: z.array(z.object({ personId: PersonId, name: z.string(), roles: z.array(Role) })),
+      go: async (c) => {
+        if (c.var.who.device!.purpose === 'board') return c.json([])
+        const people = (await office.people()).filter(({ left, pin }) => !left && pin !== 'none')
+        return c.json(people.map(({ personId, name, roles }) => ({ personId, name, roles })))
+      },
+    }),
+    route('post', '/api/session', {
+      says: 'Signs a person on at this device; whoever was signed on before is not any more.',
+      may: 'enrolled',
+      body: z.strictObject({ personId: PersonId, pin: z.string().min(1).max(40) }),
+      answer: SessionAnswer,
+      status: 201,
+      async go(c, { body }) {
+        const proven = await provePin(c, tools, body)
+        if ('refused' in proven) return officeNo(c, proven.refused)
+
+        const { personId } = proven.person
+        const { deviceId } = c.var.who.device!
+        await access.tell({ type: 'signedOn', personId, deviceId })
+        setCookie(c, personCookie, sessions.open(deviceId, personId), cookieOptions(tools))
+        c.set('who', { ...c.var.who, person: proven.person })
+        return c.json(await answer(c), 201)
+      },
+    }),
+    route('delete', '/api/session', {
+      says: 'Locks this screen.',
+      may: 'enrolled',
+      status: 204,
+      go(c) {
+        const token = getCookie(c, personCookie)
+        if (token) sessions.close(token)
+        deleteCookie(c, personCookie, { path: '/', secure: tools.secure })
+        return c.body(null, 204)
+      },
+    }),
+  ]
+}

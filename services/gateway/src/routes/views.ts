@@ -1,0 +1,109 @@
+import { streamSSE } from 'hono/streaming'
+import { z } from 'zod'
+import { DayId } from '@musterbook/vocabulary/ids'
+import type { Role } from '@musterbook/vocabulary/people'
+import type { View } from '@musterbook/vocabulary/ports'
+import { paced } from '../http/paced.ts'
+import { problem } from '../http/problem.ts'
+import { route, type HouseContext, type Route } from '../http/route.ts'
+import type { Tools } from '../tools.ts'
+import { mayView, viewNames, type ViewName } from '../view-roles.ts'
+
+const ViewAnswer = z.object({ version: z.int(), body: z.unknown() })
+
+/** Screens refresh twice a second at most; what stops people does not wait. */
+const gapMs = 500
+/** A stream that is silent for longer has lost its server. */
+const beatMs = 10_000
+
+export const viewRoutes = (tools: Tools): Route[] =>
+  viewNames.flatMap((name) => [
+    readRoute(name, tools),
+    liveRoute(name, tools),
+    // Whoever steps back through a day sees no more of it than they saw on the day.
+    ...(mayView[name].includes('supervisor') || mayView[name] === 'enrolled' ? [stepRoute(name, tools)] : []),
+  ])
+
+function readRoute(view: ViewName, { views }: Tools): Route {
+  return route('get', `/api/days/:dayId/views/${view}/:key`, {
+    says: `The ${view} view of a day, at least as new as \`atLeast\`.`,
+    may: mayView[view],
+    query: z.object({ atLeast: z.coerce.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER).optional() }),
+    answer: ViewAnswer,
+    async go(c, { query: { atLeast } }) {
+      const row = await views.get(c.req.param('dayId')!, view, c.req.param('key')!, atLeast)
+      return row ? c.json(row) : problem(c, 404, 'There is no such view of this day.')
+    },
+  })
+}
+
+function liveRoute(view: ViewName, tools: Tools): Route {
+  return route('get', `/api/days/:dayId/live/${view}/:key`, {
+    says: `The ${view} view, newest at once and after each change, as server-sent events. \`id\` is the day’s version; a reader resumes with Last-Event-ID. A \`beat\` comes while nothing changes.`,
+    may: mayView[view],
+    go: (c) => liveView(c, view, tools),
+  })
+}
+
+/** Runs until the reader goes, or until whoever may see this no longer does. */
+function liveView(c: HouseContext, view: ViewName, { views, sessions }: Tools): Response {
+  const resumeAfter = Number(c.req.header('last-event-id') ?? 0) || 0
+  const gone = new AbortController()
+  const signal = c.var.who.ended ? AbortSignal.any([gone.signal, c.var.who.ended]) : gone.signal
+  c.header('cache-control', 'no-store')
+  c.header('x-accel-buffering', 'no')
+
+  return streamSSE(c, async (stream) => {
+    stream.onAbort(() => gone.abort())
+    const beat = setInterval(() => {
+      sessions.sweep()
+      void stream.writeSSE({ event: 'beat', data: '' })
+    }, beatMs)
+    const ended = new Promise<void>((resolve) => signal.addEventListener('abort', () => resolve(), { once: true }))
+    try {
+      await stream.write('retry: 2000\n\n')
+      const rows = views.watch(c.req.param('dayId')!, view, c.req.param('key')!, signal)
+      await Promise.race([ended, sendAll(paced(after(rows, resumeAfter), { gapMs, isUrgent: urgencyOf(view), signal }))])
+    } finally {
+      clearInterval(beat)
+      gone.abort()
+    }
+
+    async function sendAll(paceful: AsyncIterable<View>) {
+      for await (const { version, body } of paceful) await stream.writeSSE({ id: String(version), data: JSON.stringify({ version, body }) })
+    }
+  })
+}
+
+/** The reader has what it had when it went away. */
+async function* after(rows: AsyncIterable<View>, version: number): AsyncGenerator<View> {
+  for await (const row of rows) if (row.version > version) yield row
+}
+
+/** On the screens that gate and stop, a change of holds or stops is shown at once. */
+function urgencyOf(view: ViewName): (before: View | undefined, now: View) => boolean {
+  if (view !== 'safety' && view !== 'station') return () => false
+  return (before, now) => before === undefined || urgentPart(before.body) !== urgentPart(now.body)
+}
+
+const urgentPart = (body: unknown): string =>
+  JSON.stringify(body, (key, value: unknown) =>
+    key === '' || /hold|stop/i.test(key) || Array.isArray(value) || inUrgent(value) ? value : undefined,
+  )
+const inUrgent = (value: unknown): boolean => typeof value === 'object' && value !== null
+
+function stepRoute(view: ViewName, { stepBack }: Tools): Route {
+  return route('get', `/api/days/:dayId/at/:version/views/${view}/:key`, {
+    says: `The ${view} view as it stood at a version of the day.`,
+    may: stepRoles,
+    answer: ViewAnswer,
+    async go(c) {
+      const dayId = DayId.safeParse(c.req.param('dayId'))
+      const version = z.coerce.number().int().positive().max(Number.MAX_SAFE_INTEGER).safeParse(c.req.param('version'))
+      const row = dayId.success && version.success ? await stepBack.viewAt(dayId.data, version.data, view, c.req.param('key')!) : undefined
+      return row ? c.json(row) : problem(c, 404, 'The day has no such view at that version.')
+    },
+  })
+}
+
+export const stepRoles: readonly Role[] = ['supervisor', 'coordinator', 'auditor']
