@@ -3,6 +3,9 @@ import type { Entry, Head, StreamName } from './ledger.ts'
 /** So much may wait for a slow follower in memory; beyond it the entries are read again from where they are kept. */
 const waitingAtMost = 1024
 
+/** How long a follower waits after trouble that may pass. */
+const troubleMs = 250
+
 interface Source {
   read(stream: StreamName, afterVersion: number): AsyncIterable<Entry>
   streams(prefix: string): Promise<Head[]>
@@ -16,13 +19,16 @@ interface Follower {
   wake: () => void
 }
 
-/** Followers of a ledger whose appends all happen in this process. */
+/** Those who follow a ledger: each is told of every new entry, and reads for itself what it was not told. */
 export class Followers {
   readonly #source: Source
+  readonly #mayPass: (error: unknown) => boolean
   readonly #followers = new Set<Follower>()
 
-  constructor(source: Source) {
+  /** `mayPass` tells the trouble of reading that passes, as when a server restarts: a follower waits and reads again instead of ending. */
+  constructor(source: Source, mayPass: (error: unknown) => boolean = () => false) {
     this.#source = source
+    this.#mayPass = mayPass
   }
 
   /** Tells everyone who follows. Called once an entry is durable, in each stream's own order. */
@@ -55,13 +61,13 @@ export class Followers {
         if (follower.behind) {
           follower.behind = false
           follower.waiting = []
-          for (const head of await this.#source.streams(prefix)) yield* this.#catchUp(head.stream, head.version, reached, signal)
+          for (const head of await this.#heads(follower)) yield* this.#catchUp(head.stream, head.version, reached, follower, signal)
         } else if (follower.waiting.length > 0) {
           const told = follower.waiting
           follower.waiting = []
           for (const entry of told) {
             if (signal.aborted) return
-            yield* this.#next(entry, reached, signal)
+            yield* this.#next(entry, reached, follower, signal)
           }
         } else {
           await new Promise<void>((resolve) => {
@@ -76,24 +82,47 @@ export class Followers {
     }
   }
 
-  async *#next(entry: Entry, reached: Map<StreamName, number>, signal: AbortSignal): AsyncIterable<Entry> {
+  async *#next(entry: Entry, reached: Map<StreamName, number>, follower: Follower, signal: AbortSignal): AsyncIterable<Entry> {
     const version = reached.get(entry.stream) ?? 0
     if (entry.version <= version) return
     if (entry.version > version + 1) {
-      yield* this.#catchUp(entry.stream, entry.version, reached, signal)
+      yield* this.#catchUp(entry.stream, entry.version, reached, follower, signal)
       return
     }
     reached.set(entry.stream, entry.version)
     yield entry
   }
 
-  async *#catchUp(stream: StreamName, to: number, reached: Map<StreamName, number>, signal: AbortSignal): AsyncIterable<Entry> {
+  async *#catchUp(
+    stream: StreamName,
+    to: number,
+    reached: Map<StreamName, number>,
+    follower: Follower,
+    signal: AbortSignal,
+  ): AsyncIterable<Entry> {
     const from = reached.get(stream) ?? 0
     if (to <= from) return
-    for await (const entry of this.#source.read(stream, from)) {
-      if (signal.aborted) return
-      reached.set(stream, entry.version)
-      yield entry
+    const entries = this.#source.read(stream, from)[Symbol.asyncIterator]()
+    try {
+      for (;;) {
+        const next = await entries.next().catch((error: unknown) => this.#waitOut(error, follower))
+        if (next === undefined || next.done || signal.aborted) return
+        reached.set(stream, next.value.version)
+        yield next.value
+      }
+    } finally {
+      await entries.return?.()
     }
+  }
+
+  async #heads(follower: Follower): Promise<Head[]> {
+    return (await this.#source.streams(follower.prefix).catch((error: unknown) => this.#waitOut(error, follower))) ?? []
+  }
+
+  async #waitOut(error: unknown, follower: Follower): Promise<undefined> {
+    if (!this.#mayPass(error)) throw error
+    await new Promise((resolve) => setTimeout(resolve, troubleMs))
+    follower.behind = true
+    return undefined
   }
 }

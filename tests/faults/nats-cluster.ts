@@ -1,0 +1,158 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { closeSync, mkdirSync, mkdtempSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { createServer } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { natsServer } from '../../ops/nats-server.ts'
+
+interface Ports {
+  readonly client: number
+  readonly monitor: number
+  readonly route: number
+}
+
+/** One real server of a cluster on loopback, with a store folder of its own; it can be killed, paused and started again. */
+export class NatsNode {
+  readonly name: string
+  readonly ports: Ports
+  readonly #folder: string
+  readonly #config: string
+  #process: ChildProcess | undefined
+
+  constructor(folder: string, name: string, ports: Ports, routes: readonly number[], more: string) {
+    this.name = name
+    this.ports = ports
+    this.#folder = join(folder, name)
+    mkdirSync(this.#folder, { recursive: true })
+    this.#config = join(this.#folder, 'server.conf')
+    const cluster = routes.map((port) => `nats-route://127.0.0.1:${port}`).join(', ')
+    writeFileSync(
+      this.#config,
+      `server_name: ${name}
+listen: "127.0.0.1:${ports.client}"
+http: "127.0.0.1:${ports.monitor}"
+jetstream { store_dir: "${this.#folder}", sync_interval: always, max_file_store: 4GB, max_memory_store: 64MB }
+${routes.length > 1 ? `cluster { name: test, listen: "127.0.0.1:${ports.route}", routes: [${cluster}] }` : ''}
+${more}`,
+    )
+  }
+
+  get monitor(): string {
+    return `http://127.0.0.1:${this.ports.monitor}`
+  }
+
+  get server(): string {
+    return `127.0.0.1:${this.ports.client}`
+  }
+
+  async start(): Promise<void> {
+    const log = openSync(join(this.#folder, 'log'), 'a')
+    this.#process = spawn(natsServer(), ['-c', this.#config], { stdio: ['ignore', log, log] })
+    closeSync(log)
+    await until(
+      () => this.healthy(),
+      20_000,
+      () => `the NATS server ${this.name} did not start:\n${readFileSync(join(this.#folder, 'log'), 'utf8').slice(-2_000)}`,
+    )
+  }
+
+  /** Whether it is up and has caught up with its cluster. */
+  async healthy(): Promise<boolean> {
+    try {
+      return (await fetch(`${this.monitor}/healthz`, { signal: AbortSignal.timeout(2_000) })).ok
+    } catch {
+      return false
+    }
+  }
+
+  /** Ends it the hard way: nothing is flushed, nobody is told. */
+  async kill(): Promise<void> {
+    const running = this.#process
+    if (!running || running.exitCode !== null || running.signalCode !== null) return
+    const gone = new Promise((resolve) => running.once('exit', resolve))
+    running.kill('SIGKILL')
+    await gone
+  }
+
+  pause(): void {
+    this.#process?.kill('SIGSTOP')
+  }
+
+  resume(): void {
+    this.#process?.kill('SIGCONT')
+  }
+}
+
+export interface NatsCluster {
+  readonly nodes: readonly NatsNode[]
+  readonly monitors: readonly string[]
+  readonly connection: { servers: string[]; reconnectTimeWait: number; timeout: number }
+  /** The node that leads this JetStream stream. */
+  leaderOf(stream: string): Promise<NatsNode>
+  stop(): Promise<void>
+}
+
+/** Starts one server, or a cluster, on free ports of loopback. `more` is added to each configuration. */
+export async function startNats(count: 1 | 3, more = ''): Promise<NatsCluster> {
+  const folder = mkdtempSync(join(tmpdir(), 'nats-'))
+  const ports = await Promise.all(
+    Array.from({ length: count }, async () => ({ client: await freePort(), monitor: await freePort(), route: await freePort() })),
+  )
+  const routes = ports.map((each) => each.route)
+  const nodes = ports.map((each, index) => new NatsNode(folder, `node-${index + 1}`, each, routes, more))
+  const stop = async () => {
+    await Promise.all(nodes.map((node) => node.kill()))
+    rmSync(folder, { recursive: true, force: true })
+  }
+  try {
+    await Promise.all(nodes.map((node) => node.start()))
+  } catch (error) {
+    await stop()
+    throw error
+  }
+  return {
+    nodes,
+    monitors: nodes.map((node) => node.monitor),
+    connection: { servers: nodes.map((node) => node.server), reconnectTimeWait: 100, timeout: 3_000 },
+    leaderOf: async (stream) => {
+      for (const node of nodes) {
+        const name = await leaderSeenBy(node, stream)
+        const leader = nodes.find((other) => other.name === name)
+        if (leader) return leader
+      }
+      throw new Error(`nobody leads ${stream}`)
+    },
+    stop,
+  }
+}
+
+export async function until(holds: () => boolean | Promise<boolean>, withinMs: number, complaint: () => string): Promise<void> {
+  const end = performance.now() + withinMs
+  while (!(await holds())) {
+    if (performance.now() > end) throw new Error(complaint())
+    await new Promise((resolve) => setTimeout(resolve, 50))
+  }
+}
+
+async function leaderSeenBy(node: NatsNode, stream: string): Promise<string | undefined> {
+  try {
+    const response = await fetch(`${node.monitor}/jsz?streams=true`, { signal: AbortSignal.timeout(2_000) })
+    const { account_details: accounts } = (await response.json()) as {
+      account_details?: { stream_detail?: { name: string; cluster?: { leader?: string } }[] }[]
+    }
+    return accounts?.flatMap((account) => account.stream_detail ?? []).find((detail) => detail.name === stream)?.cluster?.leader
+  } catch {
+    return undefined
+  }
+}
+
+function freePort(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const server = createServer()
+    server.once('error', reject)
+    server.listen(0, '127.0.0.1', () => {
+      const { port } = server.address() as { port: number }
+      server.close(() => resolve(port))
+    })
+  })
+}
