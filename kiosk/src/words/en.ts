@@ -98,7 +98,7 @@ export const en = {
     title: 'Raise a hold',
     help: 'Everyone under way in the zone is told to stop. Lifting takes the safety officer and a second person.',
     zone: 'Zone',
-    raise: (reason: string, zone: string) => `Raise a hold for ${reason} in ${zone}`,
+    raise: (kind: string, zone: string) => `${kind} ${zone}: raise a hold`,
     wholeSite: 'Everywhere outdoors',
     kinds: { heat: 'Heat', lightning: 'Lightning', cold: 'Cold', air: 'Air', other: 'Other' },
   },
@@ -157,6 +157,7 @@ export const en = {
   },
 
   stopwatch: {
+    label: 'Stopwatch',
     start: 'Start',
     stop: 'Stop',
     split: 'Split',
@@ -173,7 +174,7 @@ export const en = {
     last: (duration: string) => `last lap ${duration}`,
     expected: (duration: string) => `expected in ${duration}`,
     overdue: (duration: string) => `expected ${duration} ago`,
-    cross: (bib: string, toGo: string) => `${bib} crossed the line, ${toGo}`,
+    crossed: 'crosses the line,',
     undo: (bib: string, seconds: number) => `Undo ${bib}: ${seconds} s`,
     undone: 'Taken back; the tap stays in the record.',
     possibleMiss: 'Possible missed crossing',
@@ -191,7 +192,8 @@ export const en = {
     good: 'Good lift',
     noLift: 'No lift',
     history: 'Efforts so far',
-    confirmFirst: 'Set the load before the lift.',
+    set: (load: string) => `${load} is on the bar: start`,
+    outcome: 'How did it go?',
   },
 
   skinfolds: {
@@ -200,7 +202,8 @@ export const en = {
     missing: 'not read yet',
     third: 'The two readings differ by more than the protocol allows: a third is needed.',
     next: 'Next',
-    mean: 'Taken as',
+    site: 'Site',
+    unit: 'mm',
   },
 
   refusal: {

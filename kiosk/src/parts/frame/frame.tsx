@@ -69,12 +69,14 @@ export function Frame(props: FrameProps) {
             <h1>{screen}</h1>
             {place && <p class="frame-place">{place}</p>}
           </div>
+          <div class="frame-theme">
+            <ThemeKey />
+          </div>
           <Clock now={props.now} zone={zone} />
           <div class="frame-status" role="group" aria-label={words.frame.status}>
             <Contact ageMs={props.contactAgeMs} limitMs={contactLimitMs} />
             {unsent !== undefined && <Unsent count={unsent} />}
             {person !== undefined && <Person person={person} onSignOn={props.onSignOn} onSignOff={props.onSignOff} />}
-            <ThemeKey />
           </div>
           <div class="frame-keys">
             {onCallStaff && (

@@ -40,6 +40,7 @@ export function HoldDialog({ open, zones, here, onRaise, onClose }: HoldDialogPr
             <button
               type="button"
               class="button button-key hold-kind"
+              aria-label={words.raiseHold.raise(words.raiseHold.kinds[kind], zoneName)}
               onClick={() => {
                 onRaise({ kind, zoneId: zoneId === everywhere ? null : zoneId })
                 onClose()
@@ -47,7 +48,7 @@ export function HoldDialog({ open, zones, here, onRaise, onClose }: HoldDialogPr
             >
               <span class="button-words">
                 <span class="button-word">{words.raiseHold.kinds[kind]}</span>
-                <span class="button-detail">{words.raiseHold.raise(words.raiseHold.kinds[kind], zoneName)}</span>
+                <span class="button-detail">{zoneName}</span>
               </span>
             </button>
           </li>

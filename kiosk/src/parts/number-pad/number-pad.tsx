@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact'
 import { useId, useState } from 'preact/hooks'
 import deleteIcon from 'lucide-static/icons/delete.svg?raw'
 import { decimalMark, figure } from '../../words/figures.ts'
@@ -21,6 +22,8 @@ export interface NumberPadProps extends Form {
   save?: string | undefined
   /** `stop` where saving stops somebody. */
   saveKind?: 'primary' | 'stop' | undefined
+  /** Above the display: for whom. Where there is room, display and head stand beside the keys. */
+  head?: ComponentChildren
   /** What stands there at first, as typed. */
   start?: string | undefined
   /** Example states only: shows the question at once. */
@@ -31,7 +34,7 @@ const digits = ['1', '2', '3', '4', '5', '6', '7', '8', '9'] as const
 
 /** Our own keys, each 20 mm, and the value large above them. A hardware keyboard types here too. */
 export function NumberPad(props: NumberPadProps) {
-  const { label, unit, onSave, question, onAnswered, save, saveKind = 'primary', start = '', asking } = props
+  const { label, unit, onSave, question, onAnswered, save, saveKind = 'primary', head, start = '', asking } = props
   const form: Form = props
   const [typed, type] = useState(start)
   const [asked, ask] = useState(() => (asking ? question?.(amountOf(start, form) ?? 0) : undefined))
@@ -68,67 +71,72 @@ export function NumberPad(props: NumberPadProps) {
 
   return (
     <div class="pad" role="group" aria-label={label} onKeyDown={onKeyDown}>
-      <div class="pad-display">
-        <span class="pad-label" id={display}>
-          {label}
-        </span>
-        <output class="pad-value" aria-labelledby={display} data-empty={typed === '' || undefined}>
-          <bdi>{typed === '' ? <span class="pad-blank">{words.numberPad.empty}</span> : shown(typed, form)}</bdi>
-          <span class="pad-unit">{unit}</span>
-        </output>
-      </div>
-      {asked !== undefined && amount !== undefined ? (
-        <div class="pad-question" role="alert">
-          <p class="pad-asks">{asked}</p>
-          <p>{words.numberPad.ask}</p>
-          <div class="row">
-            <Button kind="primary" size="key" onPress={() => answer(true)}>
-              {words.numberPad.keep(`${written(amount, form)} ${unit}`)}
-            </Button>
-            <Button size="key" onPress={() => answer(false)}>
-              {words.numberPad.retype}
-            </Button>
+      <div class="pad-inside">
+        <div class="pad-told">
+          {head}
+          <div class="pad-display">
+            <span class="pad-label" id={display}>
+              {label}
+            </span>
+            <output class="pad-value" aria-labelledby={display} data-empty={typed === '' || undefined}>
+              <bdi>{typed === '' ? <span class="pad-blank">{words.numberPad.empty}</span> : shown(typed, form)}</bdi>
+              <span class="pad-unit">{unit}</span>
+            </output>
           </div>
         </div>
-      ) : (
-        <div class="pad-keys">
-          {digits.map((digit) => (
-            <PadButton key={digit} onPress={() => hit(digit)}>
-              {figure(Number(digit))}
-            </PadButton>
-          ))}
-          {form.negative ? (
-            <PadButton label={words.numberPad.minus} onPress={() => hit('minus')}>
-              −
-            </PadButton>
-          ) : form.shape === 'time' || form.places === 0 ? (
-            <PadButton label={words.numberPad.clear} onPress={() => hit('clear')} wordy>
-              {words.numberPad.clear}
-            </PadButton>
-          ) : (
-            <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')}>
-              {decimalMark()}
-            </PadButton>
-          )}
-          <PadButton onPress={() => hit('0')}>{figure(0)}</PadButton>
-          {form.negative && form.places > 0 ? (
-            <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')}>
-              {decimalMark()}
-            </PadButton>
-          ) : (
-            <Remove onPress={() => hit('remove')} />
-          )}
-          {form.negative && form.places > 0 && <Remove onPress={() => hit('remove')} />}
-          <button
-            type="button"
-            class={`button button-${saveKind} pad-save`}
-            aria-disabled={amount === undefined || undefined}
-            onClick={tryToSave}
-          >
-            {save ?? words.common.save}
-          </button>
-        </div>
-      )}
+        {asked !== undefined && amount !== undefined ? (
+          <div class="pad-question" role="alert">
+            <p class="pad-asks">{asked}</p>
+            <p>{words.numberPad.ask}</p>
+            <div class="row">
+              <Button kind="primary" size="key" onPress={() => answer(true)}>
+                {words.numberPad.keep(`${written(amount, form)} ${unit}`)}
+              </Button>
+              <Button size="key" onPress={() => answer(false)}>
+                {words.numberPad.retype}
+              </Button>
+            </div>
+          </div>
+        ) : (
+          <div class="pad-keys">
+            {digits.map((digit) => (
+              <PadButton key={digit} onPress={() => hit(digit)}>
+                {figure(Number(digit))}
+              </PadButton>
+            ))}
+            {form.negative ? (
+              <PadButton label={words.numberPad.minus} onPress={() => hit('minus')}>
+                −
+              </PadButton>
+            ) : form.shape === 'time' || form.places === 0 ? (
+              <PadButton label={words.numberPad.clear} onPress={() => hit('clear')} wordy>
+                {words.numberPad.clear}
+              </PadButton>
+            ) : (
+              <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')}>
+                {decimalMark()}
+              </PadButton>
+            )}
+            <PadButton onPress={() => hit('0')}>{figure(0)}</PadButton>
+            {form.negative && form.places > 0 ? (
+              <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')}>
+                {decimalMark()}
+              </PadButton>
+            ) : (
+              <Remove onPress={() => hit('remove')} />
+            )}
+            {form.negative && form.places > 0 && <Remove onPress={() => hit('remove')} />}
+            <button
+              type="button"
+              class={`button button-${saveKind} pad-save`}
+              aria-disabled={amount === undefined || undefined}
+              onClick={tryToSave}
+            >
+              {save ?? words.common.save}
+            </button>
+          </div>
+        )}
+      </div>
     </div>
   )
 }
@@ -142,7 +150,7 @@ function Remove({ onPress }: { onPress: () => void }) {
 }
 
 interface PadButtonProps {
-  children: preact.ComponentChildren
+  children: ComponentChildren
   label?: string
   wordy?: boolean
   onPress: () => void

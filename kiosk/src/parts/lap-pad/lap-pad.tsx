@@ -1,0 +1,146 @@
+import { useEffect, useRef, useState } from 'preact/hooks'
+import { shortDuration } from '../../words/figures.ts'
+import { words } from '../../words/words.ts'
+import { Button } from '../button/button.tsx'
+import { read, type Live } from '../live.ts'
+import { Mark } from '../mark/mark.tsx'
+import type { StudentShown } from '../student-card/student-card.tsx'
+import { inOrder, type Runner } from './order.ts'
+import './lap-pad.css'
+
+export interface LapPadProps {
+  runners: readonly (Runner & { student: StudentShown })[]
+  /** The site's clock, on which `expectedAt` stands. */
+  now: Live<number>
+  /** One touch: this runner is on the line, now. */
+  onCross: (studentId: string) => void
+  /** Within ten seconds, takes the last tap of this runner back. The tap stays in the record. */
+  onUndo: (studentId: string) => void
+}
+
+const undoMs = 10_000
+/** After a touch the keys stay where they are for a moment: the next thumb is already on its way. */
+const stillMs = 1_200
+
+/** A key a runner, in the order in which they should come by. */
+export function LapPad({ runners, now, onCross, onUndo }: LapPadProps) {
+  const [tapped, setTapped] = useState<ReadonlyMap<string, number>>(new Map())
+  const [order, settle] = useKeptOrder(runners)
+  const running = order.filter(({ state }) => state === 'running')
+  const others = order.filter(({ state }) => state !== 'running')
+
+  const cross = (studentId: string) => {
+    settle()
+    setTapped(new Map(tapped).set(studentId, performance.now()))
+    onCross(studentId)
+  }
+  const undo = (studentId: string) => {
+    const rest = new Map(tapped)
+    rest.delete(studentId)
+    setTapped(rest)
+    onUndo(studentId)
+  }
+  const tap = { now, tapped, onCross: cross, onUndo: undo }
+
+  return (
+    <div class="laps">
+      <ol class="laps-keys" aria-label={words.laps.runners}>
+        {running.map((runner, i) => (
+          <RunnerKey key={runner.student.id} runner={runner} first={i === 0} {...tap} />
+        ))}
+      </ol>
+      {others.length > 0 && (
+        <ul class="laps-others">
+          {others.map(({ student, state }) => (
+            <li key={student.id}>
+              <span class="student-bib figures">{student.bib}</span>
+              <Mark state={state === 'finished' ? 'done' : 'stopped'} says={state === 'finished' ? words.laps.finishedGroup : undefined} />
+              <Undo studentId={student.id} bib={student.bib ?? student.name} tapped={tapped} onUndo={undo} />
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  )
+}
+
+interface RunnerKeyProps {
+  runner: Runner & { student: StudentShown }
+  first: boolean
+  now: Live<number>
+  tapped: ReadonlyMap<string, number>
+  onCross: (studentId: string) => void
+  onUndo: (studentId: string) => void
+}
+
+function RunnerKey({ runner, first, now, tapped, onCross, onUndo }: RunnerKeyProps) {
+  const { student, toGo, possibleMiss } = runner
+  const bib = student.bib ?? student.name
+  return (
+    <li class="lap" data-first={first || undefined}>
+      <button type="button" class="button button-key lap-key" onClick={() => onCross(student.id)}>
+        <span class="lap-bib figures">{bib}</span>
+        <span class="spoken">{words.laps.crossed} </span>
+        <span class="lap-togo">{words.laps.toGo(toGo)}</span>
+        <Expected at={runner.expectedAt} now={now} />
+        {possibleMiss && <Mark state="review" says={words.laps.possibleMiss} />}
+        {student.lookAlike && <span class="lap-alike">{words.student.lookAlike}</span>}
+      </button>
+      <Undo studentId={student.id} bib={bib} tapped={tapped} onUndo={onUndo} />
+    </li>
+  )
+}
+
+function Expected({ at, now }: { at: number | undefined; now: Live<number> }) {
+  if (at === undefined) return null
+  const left = at - read(now)
+  return (
+    <span class="lap-expected figures">
+      {left >= 0 ? words.laps.expected(shortDuration(left)) : words.laps.overdue(shortDuration(-left))}
+    </span>
+  )
+}
+
+interface UndoProps {
+  studentId: string
+  bib: string
+  tapped: ReadonlyMap<string, number>
+  onUndo: (studentId: string) => void
+}
+
+function Undo({ studentId, bib, tapped, onUndo }: UndoProps) {
+  const at = tapped.get(studentId)
+  const [left, setLeft] = useState(0)
+  useEffect(() => {
+    if (at === undefined) return setLeft(0)
+    const tick = () => setLeft(Math.ceil((at + undoMs - performance.now()) / 1000))
+    tick()
+    const timer = setInterval(tick, 500)
+    return () => clearInterval(timer)
+  }, [at])
+  if (at === undefined || left <= 0) return null
+  return (
+    <Button size="small" onPress={() => onUndo(studentId)}>
+      {words.laps.undo(bib, left)}
+    </Button>
+  )
+}
+
+/** The order of the keys, kept still for a moment after each touch. */
+function useKeptOrder<R extends Runner & { student: StudentShown }>(runners: readonly R[]): [R[], () => void] {
+  const shown = useRef<readonly string[]>([])
+  const stillUntil = useRef(0)
+  const [, again] = useState(0)
+  const byId = new Map(runners.map((runner) => [runner.student.id, runner]))
+  const isStill = performance.now() < stillUntil.current
+
+  const wanted = inOrder(runners).map(({ student }) => student.id)
+  const ids = isStill ? [...shown.current.filter((id) => byId.has(id)), ...wanted.filter((id) => !shown.current.includes(id))] : wanted
+  shown.current = ids
+
+  const settle = () => {
+    stillUntil.current = performance.now() + stillMs
+    setTimeout(() => again((n) => n + 1), stillMs + 20)
+  }
+  return [ids.flatMap((id) => byId.get(id) ?? []), settle]
+}

@@ -1,0 +1,19 @@
+import { expect, test } from 'vitest'
+import { inOrder, type Runner } from './order.ts'
+
+const runner = (name: string, more: Partial<Runner>) => ({ name, state: 'running' as const, toGo: 3, ...more })
+
+test('the runner who should come by next is first; who runs no longer is last', () => {
+  const order = inOrder([
+    runner('finished', { state: 'finished', expectedAt: 1 }),
+    runner('late', { expectedAt: 900 }),
+    runner('unknown', {}),
+    runner('soon', { expectedAt: 300 }),
+    runner('stopped', { state: 'stopped' }),
+  ])
+  expect(order.map(({ name }) => name)).toEqual(['soon', 'late', 'unknown', 'stopped', 'finished'])
+})
+
+test('before the first lap the order stays as the wave was listed', () => {
+  expect(inOrder([runner('b', {}), runner('a', {}), runner('c', {})]).map(({ name }) => name)).toEqual(['b', 'a', 'c'])
+})
