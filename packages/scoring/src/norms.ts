@@ -13,6 +13,8 @@ export interface NormGroup {
   ageFrom: number
   ageTo: number | null
   points: readonly NormPoint[]
+  /** What the source prints beyond its rows, as printed; it has no number there. */
+  tails?: { above: string; below: string }
 }
 
 /**
@@ -40,8 +42,6 @@ export interface NormTable {
   timing?: 'hand' | 'electronic'
   /** How it was measured, where that decides what may be compared: course, machine, box. */
   method?: string
-  /** What the source prints beyond its rows, as printed. */
-  tails?: string
   note?: string
   adoption?: Adoption
 }

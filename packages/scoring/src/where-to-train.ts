@@ -1,4 +1,5 @@
 import { percentileOf, type Placing, type NormTable } from './norms.ts'
+import { quantile } from './quantiles.ts'
 import { z95 } from './reliability.ts'
 
 /** A station's score, with what is known of its measurement error. */
@@ -32,7 +33,7 @@ export interface TrainFirst {
  */
 export function whereToTrainFirst(standings: readonly Standing[]): TrainFirst[] {
   const bands = standings.flatMap((standing) => bandOf(standing) ?? [])
-  const own = median(bands.map(middle))
+  const own = quantile(bands.map(middle), 0.5)
   return [...bands]
     .sort((one, other) => middle(one) - middle(other) || one.highest - other.highest)
     .map((band) => ({ stationId: band.stationId, band, isClearlyLowest: bands.length > 1 && band.highest < own }))
@@ -51,12 +52,6 @@ function bandOf({ stationId, amount, betterIs, placing, table, standardError }: 
 }
 
 const middle = ({ lowest, highest }: Band): number => (lowest + highest) / 2
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b)
-  const at = sorted.length >> 1
-  return sorted.length % 2 === 1 ? (sorted[at] ?? NaN) : ((sorted[at - 1] ?? NaN) + (sorted[at] ?? NaN)) / 2
-}
 
 /** What handbooks name for a quality, in general words of our own. */
 export interface TrainingNote {

@@ -118,7 +118,7 @@ const sitAndReach: ProtocolOf<'measured'> = {
   official: 'best',
   betterIs: 'higher',
   unit: 'millimetres',
-  resolution: 5,
+  resolution: 1,
   scoreUnit: 'millimetres',
   rounding: { rule: 'none', to: 1 },
   plausible: { min: 0, max: 550 },

@@ -6,7 +6,7 @@ export type Question =
   | { kind: 'jumpFromHistory'; nearest: number; by: number }
   /** The digits in another order would be usual: 61.0 for 16.0. */
   | { kind: 'digitsSwapped'; maybe: number }
-  /** Finer than the protocol reads: 0.3 of a step cannot have been read. */
+  /** Between two steps of what can be read or loaded: 45.3 kg on plates of a quarter kilogram. */
   | { kind: 'betweenSteps'; resolution: number }
 
 /**

@@ -15,7 +15,7 @@ export const roundOnce = (amount: number, rounding: Rounding): number => roundRa
  */
 export function roundRatio(numerator: number, denominator: number, { rule, to }: Rounding): number {
   const step = rule === 'none' ? denominator : denominator * to
-  if (!Number.isSafeInteger(2 * numerator) || !Number.isSafeInteger(2 * step) || step <= 0) {
+  if (![numerator, 2 * numerator, step, 2 * step].every(Number.isSafeInteger) || step <= 0) {
     throw new RangeError(`cannot round ${numerator}/${denominator} to ${to} exactly`)
   }
   const over = ((numerator % step) + step) % step
