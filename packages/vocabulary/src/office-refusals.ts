@@ -15,6 +15,7 @@ const officeRules = {
   notSetUp: rule('This server has no site yet.', 'Set it up with the one-time code that it printed at its first start.', 'Coordinator'),
   alreadySetUp: rule('This server is set up already.', 'Sign on.', 'Coordinator'),
   wrongSetUpCode: rule('That is not the set-up code.', 'Read it again from the place where the server was started.', 'Coordinator'),
+  noSuchTimeZone: rule((p) => `There is no time zone ${p['timeZone']}.`, 'Name it as Region/City, for example Europe/Oslo.', 'Coordinator'),
   commandIdReused: rule('This was told before with other content.', 'Send it again as a new command.', 'Nobody needs to'),
   tryAgain: rule('Somebody else was faster.', 'Try again.', 'Nobody needs to'),
 

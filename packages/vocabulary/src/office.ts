@@ -101,10 +101,30 @@ export const RegisterEquipment = Equipment
 export const ChangeEquipment = Equipment
 export const RetireEquipment = z.strictObject({ equipmentId: EquipmentId })
 
-export const ProposeAdoption = z.strictObject({ kind: RuleKind, id: z.string().min(1).max(80) })
+const Bound = z.strictObject({ tenths: z.int(), included: z.boolean() })
+/** What no published heat table prints and each site decides. Tenths of the table's own unit. */
+export const HeatHoldRules = z.strictObject({
+  population: z.enum(['everyone', 'acclimatised', 'unacclimatised']),
+  readingsNeeded: z.boolean(),
+  raise: Bound,
+  lift: Bound,
+  dwellMinutes: z.int().nonnegative(),
+  settledReadingsToLift: z.int().positive(),
+  readingAgeMinutes: z.int().positive(),
+  contactAgeMinutes: z.int().positive(),
+  derivedWetBulbMayLift: z.boolean(),
+  latched: z.boolean(),
+})
+export type HeatHoldRules = z.infer<typeof HeatHoldRules>
+export const ProposeAdoption = z.strictObject({
+  kind: RuleKind,
+  id: z.string().min(1).max(80),
+  /** For a published heat table: when this site raises and lifts. There is no default that nobody chose. */
+  holdRules: HeatHoldRules.optional(),
+})
 export const ConfirmAdoption = z.strictObject({ proposalId: z.string().min(1).max(96) })
 export const WithdrawProposal = ConfirmAdoption
-export const EndAdoption = ProposeAdoption
+export const EndAdoption = z.strictObject({ kind: RuleKind, id: z.string().min(1).max(80) })
 
 export const ComposeDay = z.strictObject({
   dayId: DayId.optional(),
@@ -294,6 +314,8 @@ export interface RosterPreview {
   delimiter: string
   columns: Partial<Record<RosterField, string>>
   ignoredColumns: string[]
+  /** Something about the whole file, as that its dates fit another order better. */
+  hint: string | null
   rows: RosterRow[]
   counts: Record<RosterFate, number>
 }

@@ -53,6 +53,8 @@ export const DayRules = z.strictObject({
   heatPolicy: PinnedHeatPolicy.nullable(),
   /** Norm tables, whole, in the form of `packages/scoring`. */
   norms: z.array(z.looseObject({ id: z.string(), edition: z.string() })),
+  /** The site's own minimum, a policy apart from percentiles; null where it has none. */
+  standard: z.looseObject({ id: z.string() }).nullable(),
   /** An outdoor start needs contact with the ledger at most this old, ms. Maximal lifts too. */
   contactAgeMs: z.int().positive(),
   /** Observations of one try further apart than this are never paired without a person, ms. */

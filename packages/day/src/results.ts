@@ -1,0 +1,209 @@
+import { publishedCategories } from '@musterbook/scoring/categories'
+import type { MinimumStandard } from '@musterbook/scoring/minimum-standard'
+import type { NormTable } from '@musterbook/scoring/norms'
+import { scoreStation, type Score } from '@musterbook/scoring/score-station'
+import type { ValidTry } from '@musterbook/stations/best-of'
+import { officialResult } from '@musterbook/stations/official-result'
+import type { Protocol } from '@musterbook/stations/protocol'
+import { sayValue, type ReadingUnit, type ScoreUnit } from '@musterbook/stations/units'
+import { witnesses, type Witnessed } from '@musterbook/stations/witnesses'
+import type { Step } from '@musterbook/stations/working'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { StationId } from '@musterbook/vocabulary/ids'
+import type { PinnedStation } from '@musterbook/vocabulary/rules'
+import type { Attempt, Day, Review, Student } from './day.ts'
+
+export type ResultState = 'none' | 'provisional' | 'underReview' | 'final' | 'notCounted' | 'interrupted'
+
+/** A station's result for one student, as the day stands: what was measured, what it comes to, and how. */
+export interface StationResult {
+  stationId: StationId
+  state: ResultState
+  /** In the score unit, rounded once; null while there is none. */
+  amount: number | null
+  unit: ScoreUnit
+  says: string | null
+  percentile: number | null
+  /** '70th', 'below 10th', 'no norm'; null while there is no result. */
+  placing: string | null
+  group: string | null
+  table: string | null
+  invented: boolean
+  standard: Score['standard']
+  /** What a reader must know: 'oneLapInferred', 'twoReadings', 'unusualKept', 'fromPaper' … */
+  notes: readonly string[]
+  timing: string | null
+  equipmentIds: readonly string[]
+  working: readonly Step[]
+  because: string | null
+}
+
+/** Every value that S8 lets count, and what norms make of it. Computed from the day alone, so it is the same everywhere. */
+export function resultOf(day: Day, student: Student, station: PinnedStation): StationResult {
+  const protocol = station.protocol as unknown as Protocol
+  const here = student.attempts.filter((attempt) => attempt.stationId === station.stationId)
+  const counting = here.filter((attempt) => isCounting(attempt, day))
+  const waiting = here.filter((attempt) => waits(attempt, day))
+  const tries = counting.flatMap((attempt) => valueOf(attempt, day, protocol) ?? [])
+  const blank = blankResult(station, protocol, here, waiting, student)
+  if (tries.length === 0) return blank
+  const mass = student.weighIns.at(-1)
+  const official =
+    protocol.kind === 'skinfold'
+      ? fatOf(tries, protocol)
+      : officialResult(
+          protocol,
+          tries,
+          mass && { amount: mass.mass.amount, unit: mass.mass.unit as ReadingUnit, observationId: mass.observationId },
+        )
+  if ('missing' in official) return { ...blank, state: 'underReview', because: official.missing }
+  const rules = day.opened?.rules
+  const table = rules?.norms.find((one) => one['test'] === protocol.protocolId) as NormTable | undefined
+  const standard = rules?.standard as MinimumStandard | null | undefined
+  const score = scoreStation(protocol as never, official, student.normGroup, {
+    ...(table && { table }),
+    categories: publishedCategories,
+    ...(standard && { standard }),
+  })
+  const counted = counting.filter((attempt) => official.counted.some((one) => one.attemptId === attempt.attemptId))
+  return {
+    ...blank,
+    state: waiting.length > 0 ? 'underReview' : student.signedOffAt !== null || day.sealed ? 'final' : 'provisional',
+    amount: official.amount,
+    unit: official.unit,
+    says: sayValue(official.amount, official.unit),
+    percentile: score.placing.percentile,
+    placing: score.placing.label,
+    group: score.placing.group ? `${student.normGroup.sex}${score.placing.group.ageFrom}–${score.placing.group.ageTo ?? ''}` : null,
+    table: table ? `${table.id} (${table.edition})` : null,
+    invented: table?.invented ?? false,
+    standard: score.standard,
+    notes: counted.flatMap((attempt) => notesOf(attempt)),
+    timing: 'timing' in protocol && protocol.timing ? protocol.timing : null,
+    equipmentIds: [
+      ...new Set(
+        counted.flatMap((attempt) => [...attempt.equipmentIds, ...attempt.observations.flatMap(({ event }) => event.equipmentIds)]),
+      ),
+    ],
+    working: score.working,
+  }
+}
+
+/** S8: valid, official, within the number, not waiting for anybody. */
+function isCounting(attempt: Attempt, day: Day): boolean {
+  if (!attempt.official || attempt.status !== 'recorded' || attempt.ruling === 'doesNotCount' || attempt.ruling === 'retest') return false
+  if (attempt.ruling === 'counts') return true
+  return !attempt.extra && !open(attempt, day).some((review) => !onlyDiffers(review))
+}
+
+/** Two readings of one try that differ hold nothing back: the provisional one shows, and waits for the acknowledgement. */
+const onlyDiffers = (review: Review): boolean =>
+  review.because === 'readingsDiffer' || review.because === 'equipmentOutOfTolerance' || review.because === 'readBackDisputed'
+
+const open = (attempt: Attempt, day: Day): Review[] =>
+  attempt.reviewIds.flatMap((reviewId) => day.reviews.get(reviewId) ?? []).filter((review) => !review.ruled)
+
+const waits = (attempt: Attempt, day: Day): boolean =>
+  attempt.status !== 'reassigned' && attempt.status !== 'void' && open(attempt, day).length > 0
+
+/** The value of one try: as corrected, or as its witnesses have it. A skinfold's is its percent fat in hundredths. */
+export function valueOf(attempt: Attempt, day: Day, protocol: Protocol): ValidTry | null {
+  const corrected = attempt.corrections.findLast(({ change }) => change.kind === 'value')?.change
+  if (corrected?.kind === 'value')
+    return { attemptId: attempt.attemptId, amount: corrected.value.amount, unit: corrected.value.unit as ReadingUnit }
+  if (attempt.finish) return runValue(attempt, protocol)
+  const derived = attempt.observations.findLast(({ event }) => event.outcome === 'good')?.event.derived
+  if (protocol.kind === 'skinfold')
+    return derived ? { attemptId: attempt.attemptId, amount: derived.percentFatHundredths, unit: 'count' } : null
+  const seen = witnessed(attempt, day, protocol)
+  if (seen.state === 'single' || seen.state === 'agreed')
+    return { attemptId: attempt.attemptId, amount: seen.counts.amount, unit: seen.counts.unit }
+  if (seen.state !== 'readingsDiffer' || !seen.provisional) return null
+  return { attemptId: attempt.attemptId, amount: seen.provisional.amount, unit: seen.provisional.unit }
+}
+
+/** How far the observations of one try settle it. */
+export function witnessed(attempt: Attempt, day: Day, protocol: Protocol): Witnessed {
+  const sightings = attempt.observations.flatMap(({ event, told }) =>
+    event.outcome === 'good' && event.value
+      ? [
+          {
+            observationId: event.observationId,
+            amount: event.value.amount,
+            unit: event.value.unit as ReadingUnit,
+            happenedAtMs: happenedAt(told),
+          },
+        ]
+      : [],
+  )
+  return witnesses(sightings, protocol.witnessRule, day.opened?.rules.witnessWindowMs ?? 0)
+}
+
+function runValue(attempt: Attempt, protocol: Protocol): ValidTry | null {
+  if (!attempt.finish || protocol.kind !== 'run') return null
+  const proven = attempt.finish.laps >= protocol.details.track.laps || attempt.ruling === 'counts'
+  return proven ? { attemptId: attempt.attemptId, amount: attempt.finish.elapsedMs, unit: 'milliseconds' } : null
+}
+
+/** Percent fat as it was worked out when it was recorded: hundredths kept, rounded once to tenths here. */
+function fatOf(tries: readonly ValidTry[], protocol: Protocol) {
+  const last = tries.at(-1)
+  if (!last) return { missing: 'validTry' as const }
+  const amount = Math.floor((last.amount + 5) / 10)
+  const step: Step = {
+    step: 'derived',
+    rule: `percent fat, ${protocol.kind === 'skinfold' ? `${protocol.details.equation}, ${protocol.details.conversion}` : ''}, to the nearest tenth, halves up`,
+    from: `${(last.amount / 100).toFixed(2)} %`,
+    gives: sayValue(amount, 'tenthsOfPercentFat'),
+    sources: [last.attemptId],
+  }
+  return { amount, unit: 'tenthsOfPercentFat' as const, counted: [last], working: [step] }
+}
+
+function notesOf(attempt: Attempt): string[] {
+  const inferred = attempt.taps.filter((tap) => tap.inferred).length
+  return [
+    ...(inferred > 0 ? [inferred === 1 ? 'oneLapInferred' : 'lapsInferred'] : []),
+    ...(attempt.observations.length > 1 ? ['twoReadings'] : []),
+    ...(attempt.observations.some(({ event }) => event.keptUnusual) ? ['unusualKept'] : []),
+    ...(attempt.observations.some(({ event }) => event.fromPaper) ? ['fromPaper'] : []),
+    ...(attempt.corrections.length > 0 ? ['corrected'] : []),
+    ...(attempt.ruling === 'counts' ? ['countsByRuling'] : []),
+  ]
+}
+
+function blankResult(
+  station: PinnedStation,
+  protocol: Protocol,
+  here: readonly Attempt[],
+  waiting: readonly Attempt[],
+  student: Student,
+): StationResult {
+  const last = here.findLast(
+    (attempt) => attempt.official && attempt.status !== 'released' && attempt.status !== 'reassigned' && attempt.status !== 'underWay',
+  )
+  const state = waiting.length > 0 ? 'underReview' : last?.status === 'interrupted' ? 'interrupted' : last ? 'notCounted' : 'none'
+  return {
+    stationId: station.stationId,
+    state,
+    amount: null,
+    unit: protocol.scoreUnit,
+    says: null,
+    percentile: null,
+    placing: null,
+    group: null,
+    table: null,
+    invented: false,
+    standard: null,
+    notes: [],
+    timing: null,
+    equipmentIds: [],
+    working: [],
+    because:
+      state === 'interrupted'
+        ? (last?.interruptedBy?.by ?? null)
+        : state === 'notCounted'
+          ? (last?.observations[0]?.event.fault ?? last?.observations[0]?.event.outcome ?? (student.signedOffAt ? 'notTaken' : null))
+          : null,
+  }
+}

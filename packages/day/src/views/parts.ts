@@ -1,0 +1,151 @@
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { DayEventOf } from '@musterbook/vocabulary/events'
+import type { FoldReading, Outcome } from '@musterbook/vocabulary/attempt'
+import type { Measured } from '@musterbook/vocabulary/measured'
+import { zoneOf, type Attempt, type Day, type Hold, type Student } from '../day.ts'
+import { newestReading } from '../hold/readings.ts'
+
+/** A hold as every screen shows it: what, where, since when, by whom. */
+export interface HoldStrip {
+  holdId: string
+  kind: Hold['kind']
+  zone: string
+  zoneId: string | null
+  since: number
+  raisedBy: Hold['raisedBy']
+  personId: string | null
+}
+
+/** A reading as every screen shows it: never without place, instrument and the instant it was read. */
+export interface ReadingStrip {
+  readingId: string
+  wbgtTenths: number | null
+  unit: 'degC' | 'degF'
+  band: string
+  zone: string
+  instrumentId: string
+  readBy: string | null
+  readAt: number
+  settled: boolean
+  usable: boolean
+  method: string
+  /** Until when it counts for outdoor starts. */
+  validUntil: number
+}
+
+export interface AttemptView {
+  attemptId: string
+  studentId: string
+  bib: string | null
+  stationId: string
+  official: boolean
+  number: number
+  status: Attempt['status']
+  interruptedBy: 'hold' | 'medicalStop' | 'withdrawal' | null
+  startedAt: number | null
+  load: Measured | null
+  waveId: string | null
+  extra: boolean
+  revision: number
+  openReviews: string[]
+  observations: {
+    observationId: string
+    outcome: Outcome
+    value: Measured | null
+    folds: FoldReading[]
+    fault: string | null
+    keptUnusual: boolean
+    as: DayEventOf<'resultRecorded'>['as']
+    percentFatHundredths: number | null
+    at: number
+    personId: string | null
+    deviceId: string
+  }[]
+  finish: { elapsedMs: number; laps: number } | null
+  corrections: { correctionId: string; kind: string; at: number; personId: string | null; countersigned: string | null }[]
+}
+
+export function holdStrip(day: Day, hold: Hold): HoldStrip {
+  return {
+    holdId: hold.holdId,
+    kind: hold.kind,
+    zone: hold.zoneId ? (zoneOf(day, hold.zoneId)?.name ?? hold.zoneId) : 'all outdoor zones',
+    zoneId: hold.zoneId,
+    since: happenedAt(hold.raised),
+    raisedBy: hold.raisedBy,
+    personId: hold.raised.personId,
+  }
+}
+
+export const holdsInForce = (day: Day): Hold[] => [...day.holds.values()].filter((hold) => !hold.lifted)
+
+export function readingStrip(day: Day, reading: DayEventOf<'readingReceived'>): ReadingStrip {
+  const minutes = Number(day.opened?.rules.heatPolicy?.['readingAgeMinutes'] ?? 0)
+  return {
+    readingId: reading.readingId,
+    wbgtTenths: reading.wbgtTenths,
+    unit: reading.unit,
+    band: reading.band,
+    zone: zoneOf(day, reading.zoneId)?.name ?? reading.zoneId,
+    instrumentId: reading.instrumentId,
+    readBy: reading.readBy,
+    readAt: reading.readAt,
+    settled: reading.settled,
+    usable: reading.usable,
+    method: reading.method,
+    validUntil: reading.readAt + minutes * 60_000,
+  }
+}
+
+export function newestStrip(day: Day): ReadingStrip | null {
+  const reading = newestReading(day)
+  return reading ? readingStrip(day, reading) : null
+}
+
+export function attemptView(day: Day, student: Student, attempt: Attempt): AttemptView {
+  return {
+    attemptId: attempt.attemptId,
+    studentId: student.studentId,
+    bib: student.bib,
+    stationId: attempt.stationId,
+    official: attempt.official,
+    number: attempt.number,
+    status: attempt.status,
+    interruptedBy: attempt.interruptedBy?.by ?? null,
+    startedAt: attempt.started ? happenedAt(attempt.started) : null,
+    load: attempt.load,
+    waveId: attempt.waveId,
+    extra: attempt.extra,
+    revision: attempt.revision,
+    openReviews: attempt.reviewIds.flatMap((reviewId) => {
+      const review = day.reviews.get(reviewId)
+      return review && !review.ruled ? [review.because] : []
+    }),
+    observations: attempt.observations.map(({ event, told }) => ({
+      observationId: event.observationId,
+      outcome: event.outcome,
+      value: event.value,
+      folds: event.folds,
+      fault: event.fault,
+      keptUnusual: event.keptUnusual,
+      as: event.as,
+      percentFatHundredths: event.derived?.percentFatHundredths ?? null,
+      at: happenedAt(told),
+      personId: told.personId,
+      deviceId: told.deviceId,
+    })),
+    finish: attempt.finish ? { elapsedMs: attempt.finish.elapsedMs, laps: attempt.finish.laps } : null,
+    corrections: attempt.corrections.map(({ correctionId, change, told, countersigned }) => ({
+      correctionId,
+      kind: change.kind,
+      at: happenedAt(told),
+      personId: told.personId,
+      countersigned,
+    })),
+  }
+}
+
+/** Instants of the day, not of the screen: gates and ages are asked at the newest thing the day has heard. */
+export function lastInstant(day: Day): number {
+  return Math.max(0, ...[...day.devices.values()].map((device) => device.lastHeardAt))
+}

@@ -1,0 +1,153 @@
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import { attemptUnderWay, shape, stationOf, zoneOf, type Day, type Hold } from '../day.ts'
+import { stillUnderWay } from '../hold/hold.ts'
+import { holdStrip, newestStrip, readingStrip, type HoldStrip, type ReadingStrip } from './parts.ts'
+
+/** What the safety officer walks with. */
+export interface SafetyView {
+  dayId: string
+  policy: {
+    id: string
+    edition: string
+    citation: string
+    unit: string
+    readingAgeMinutes: number
+    raiseTenths: number
+    liftTenths: number
+    dwellMinutes: number
+    invented: boolean
+  } | null
+  readings: ReadingStrip[]
+  newest: ReadingStrip | null
+  holds: HoldView[]
+  /** Everyone in an attempt at an outdoor station now. */
+  outdoors: { studentId: string; bib: string | null; stationId: string; since: number | null }[]
+  coolingDown: { studentId: string; bib: string | null }[]
+  stops: StopView[]
+  devices: DeviceView[]
+  headcounts: { zoneId: string; zone: string; at: number; present: string[]; missing: string[] }[]
+  hazards: { kind: string; at: number; value: number | null; zone: string | null }[]
+  zones: { zoneId: string; name: string; outdoor: boolean }[]
+}
+export interface HoldView extends HoldStrip {
+  readingId: string | null
+  /** The instants could not be ordered for these: the hold governs. */
+  underWay: { studentId: string; bib: string | null; attemptId: string; stationId: string; orderNotCertain: boolean; outcome: string }[]
+  dispositionDue: number
+  disposition: string | null
+  heard: { deviceId: string; at: number; personId: string | null }[]
+  notHeard: string[]
+  proposal: { by: string; readingId: string | null; at: number } | null
+  lifted: { at: number; by: string | null } | null
+}
+export interface StopView {
+  studentId: string
+  bib: string | null
+  since: number
+  zone: string | null
+  personId: string | null
+  deviceId: string
+  namedAs: string | null
+  answers: { answer: string; at: number; personId: string | null }[]
+}
+/** The screen works out the age: `lastHeardAt` against the ledger's clock. */
+export interface DeviceView {
+  deviceId: string
+  lastHeardAt: number
+  offsetMs: number
+  bandMs: number
+}
+
+export function safetyView(day: Day): SafetyView {
+  const policy = day.opened?.rules.heatPolicy
+  const students = [...day.students.values()]
+  return {
+    dayId: day.dayId,
+    policy: policy
+      ? {
+          id: policy.id,
+          edition: policy.edition,
+          citation: policy.citation,
+          unit: policy.unit,
+          readingAgeMinutes: Number(policy['readingAgeMinutes']),
+          raiseTenths: (policy['raise'] as { tenths: number }).tenths,
+          liftTenths: (policy['lift'] as { tenths: number }).tenths,
+          dwellMinutes: Number(policy['dwellMinutes']),
+          invented: policy['terms'] === 'invented',
+        }
+      : null,
+    readings: day.readings.map((reading) => readingStrip(day, reading)).sort((one, other) => one.readAt - other.readAt),
+    newest: newestStrip(day),
+    holds: [...day.holds.values()].map((hold) => holdView(day, hold)),
+    outdoors: students.flatMap((student) => {
+      const attempt = attemptUnderWay(student)
+      if (!attempt || !stationOf(day, attempt.stationId)?.protocol.outdoor) return []
+      return [
+        {
+          studentId: student.studentId,
+          bib: student.bib,
+          stationId: attempt.stationId,
+          since: attempt.started ? happenedAt(attempt.started) : null,
+        },
+      ]
+    }),
+    coolingDown: students.filter((student) => shape(student).coolDown === 'due').map(({ studentId, bib }) => ({ studentId, bib })),
+    stops: students.flatMap((student): StopView[] => {
+      if (!student.stop) return []
+      const { since, zoneId, told, namedAs, answers } = student.stop
+      return [
+        {
+          studentId: student.studentId,
+          bib: student.bib,
+          since,
+          zone: zoneId ? (zoneOf(day, zoneId)?.name ?? zoneId) : null,
+          personId: told.personId,
+          deviceId: told.deviceId,
+          namedAs,
+          answers: [...answers],
+        },
+      ]
+    }),
+    devices: [...day.devices]
+      .filter(([deviceId]) => deviceId !== 'weather')
+      .map(([deviceId, { lastHeardAt, offsetMs, bandMs }]) => ({ deviceId, lastHeardAt, offsetMs, bandMs })),
+    headcounts: [...day.headcounts].map(([zoneId, { present, missing, told }]) => ({
+      zoneId,
+      zone: zoneOf(day, zoneId)?.name ?? zoneId,
+      at: happenedAt(told),
+      present: [...present],
+      missing: [...missing],
+    })),
+    hazards: day.hazards.map((hazard) => ({
+      kind: hazard.kind,
+      at: happenedAt(hazard.told),
+      value: hazard.value,
+      zone: hazard.zoneId ? (zoneOf(day, hazard.zoneId)?.name ?? null) : null,
+    })),
+    zones: [...(day.opened?.rules.zones ?? [])],
+  }
+}
+
+function holdView(day: Day, hold: Hold): HoldView {
+  const still = stillUnderWay(day, hold)
+  const listed = [...hold.underWay, ...still.filter((one) => !hold.underWay.some((known) => known.attemptId === one.attemptId))]
+  const heard = [...hold.heard].map(([deviceId, { at, personId }]) => ({ deviceId, at, personId }))
+  return {
+    ...holdStrip(day, hold),
+    readingId: hold.readingId,
+    underWay: listed.map((one) => ({ ...one, bib: day.students.get(one.studentId)?.bib ?? null, outcome: outcomeOf(day, one) })),
+    dispositionDue: hold.lifted || hold.disposed?.disposition === 'finishTheRun' ? 0 : still.length,
+    disposition: hold.disposed?.disposition ?? null,
+    heard,
+    notHeard: [...day.devices.keys()].filter((deviceId) => deviceId !== 'weather' && !hold.heard.has(deviceId)),
+    proposal: hold.proposal,
+    lifted: hold.lifted,
+  }
+}
+
+function outcomeOf(day: Day, { studentId, attemptId }: Hold['underWay'][number]): string {
+  const attempt = day.students.get(studentId)?.attempts.find((one) => one.attemptId === attemptId)
+  if (attempt?.status === 'interrupted') return attempt.interruptedBy?.by === 'hold' ? 'interruptedBySafety' : 'stopped'
+  if (attempt?.status === 'recorded') return 'finished'
+  return 'due'
+}
