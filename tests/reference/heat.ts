@@ -40,11 +40,11 @@ export const quantities: Quantities = {
   },
 
   heat_category: (inputs) => bandOf(temperature(inputs, 'wbgt'), inputs),
-  flag: (inputs) => bandOf(temperature(inputs, 'wbgt'), inputs),
+  flag: (inputs) => flagOf(temperature(inputs, 'wbgt'), inputs),
   acsm_training_band: (inputs) => bandOf(temperature(inputs, 'wbgt'), inputs),
   ghsa_band: (inputs) => bandOf(temperature(inputs, 'wbgt'), inputs),
   fhsaa_band: (inputs) => bandOf(temperature(inputs, 'wbgt'), inputs),
-  race_flag: (inputs) => bandOf(temperature(inputs, 'wbgt'), inputs),
+  race_flag: (inputs) => flagOf(temperature(inputs, 'wbgt'), inputs),
   'round_half_up_to_0.1_then_category': (inputs) => bandOf(temperature(inputs, 'wbgt'), inputs),
   convert_then_round_once: (inputs) => bandOf(temperature(inputs, 'wbgt'), inputs),
   adjusted_wbgt_category: (inputs) => bandOf(dressed(inputs, 'clothing_addition'), inputs),
@@ -195,6 +195,12 @@ const outdoor = (inputs: Inputs) =>
 const indoor = (inputs: Inputs) => wbgtWithoutSun(temperature(inputs, 'natural_wet_bulb'), temperature(inputs, 'globe'))
 const bandOf = (wbgt: Temperature, inputs: Inputs) => classify(wbgt, tableOf(inputs)).band.id
 
+/** The colour word; a table that flies none at all answers with its band. */
+function flagOf(wbgt: Temperature, inputs: Inputs): string {
+  const { flag, id } = classify(wbgt, tableOf(inputs)).band
+  return flag ?? (tableOf(inputs).bands.some((band) => band.flag) ? 'no flag' : id)
+}
+
 function dressed(inputs: Inputs, name: string): Temperature {
   const addition = temperature(inputs, name)
   return raisedBy(temperature(inputs, 'wbgt'), addition.degrees, addition.scale)
@@ -303,7 +309,9 @@ function ofDegC(value: number | undefined, check: Check) {
 
 const ofDegF = (value: number | undefined, check: Check) => ofDegC(value === undefined ? undefined : (value - 32) / 1.8, check)
 
-const fluid = (quarts: number, check: Check) => ({
-  value: unitOf(check).startsWith('L/') ? quarts * litresPerQuart : quarts,
-  unit: unitOf(check),
-})
+function fluid(quarts: number, check: Check) {
+  const [unit = ''] = unitOf(check).split('/')
+  const one = { L: litresPerQuart, mL: 1000 * litresPerQuart, 'US quart': 1, 'fl oz': 32 }[unit]
+  if (one === undefined) throw new Error(`unknown unit ${unit}`)
+  return { value: quarts * one, unit: unitOf(check) }
+}

@@ -29,7 +29,8 @@ export function meanRadiantDegC({ globeDegC, dryBulbDegC, airSpeedMPerS, diamete
 export function globe150mmDegC(globe: Globe): number {
   const wanted = meanRadiantDegC(globe)
   if (!Number.isFinite(wanted)) return Number.NaN
-  const isBelow = (globeDegC: number) => meanRadiantDegC({ ...globe, globeDegC, diameterM: 0.15 }) < wanted
+  // Not a number counts as below: so cold a globe would have surroundings colder than anything.
+  const isBelow = (globeDegC: number) => !(meanRadiantDegC({ ...globe, globeDegC, diameterM: 0.15 }) >= wanted)
   // A globe stands between the air and its surroundings, and the higher it reads, the hotter they are.
   let [low, high] = [Math.min(globe.dryBulbDegC, wanted), Math.max(globe.dryBulbDegC, wanted)]
   for (let halving = 0; halving < 60; halving++) {

@@ -159,11 +159,17 @@ const within = (difference: Exact, limit: Exact) =>
  * ASHRAE Fundamentals 2017 equations; straight lines between. Kept as integers, so that no engine decides a doubt.
  */
 const driest: readonly (readonly [dryTenths: number, wetTenths: number])[] = [
+  [0, -59],
+  [50, -27],
+  [100, 9],
+  [150, 39],
   [200, 67],
   [250, 94],
   [300, 119],
   [350, 143],
   [400, 166],
+  [450, 189],
+  [500, 211],
 ]
 
 function driestWetBulb(dry: Exact): Exact {
