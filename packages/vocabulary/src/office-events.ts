@@ -115,7 +115,7 @@ export const StudentEvent = z.discriminatedUnion('type', [
 ])
 export type StudentEvent = z.infer<typeof StudentEvent>
 
-export const RuleKind = z.enum(['protocol', 'norms', 'heatPolicy', 'dayPolicy', 'healthQuestions'])
+export const RuleKind = z.enum(['protocol', 'norms', 'heatPolicy', 'standard', 'dayPolicy', 'healthQuestions'])
 export type RuleKind = z.infer<typeof RuleKind>
 
 export const RulesEvent = z.discriminatedUnion('type', [

@@ -7,6 +7,7 @@ const officeStatus = {
   notSetUp: 409,
   alreadySetUp: 409,
   wrongSetUpCode: 403,
+  noSuchTimeZone: 422,
   commandIdReused: 409,
   tryAgain: 409,
   noSuchPerson: 404,

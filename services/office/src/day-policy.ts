@@ -1,0 +1,31 @@
+import { DayRules } from '@musterbook/vocabulary/rules'
+import { z } from 'zod'
+
+const { contactAgeMs, witnessWindowMs, leapBirthday, lightningMinutes, retestDays, briefing } = DayRules.shape
+
+/** What a site decides for its test days beside protocols, norms and heat. */
+export const DayPolicy = z.strictObject({
+  id: z.string().min(1),
+  edition: z.string(),
+  source: z.string(),
+  contactAgeMs,
+  witnessWindowMs,
+  leapBirthday,
+  lightningMinutes,
+  retestDays,
+  briefing,
+})
+export type DayPolicy = z.infer<typeof DayPolicy>
+
+/** Invented, for the demonstration. The half hour after thunder or a flash is common practice. */
+export const demoDayPolicy: DayPolicy = {
+  id: 'DP-1',
+  edition: 'invented, 1',
+  source: 'Invented for the Skarnvale Mountain Rescue Academy',
+  contactAgeMs: 300_000,
+  witnessWindowMs: 60_000,
+  leapBirthday: 'march1',
+  lightningMinutes: 30,
+  retestDays: 14,
+  briefing: 'asked',
+}

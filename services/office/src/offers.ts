@@ -1,0 +1,118 @@
+import { demoPolicy, type HeatPolicy, type HeatTable, policyProblems, tableProblems } from '@musterbook/heat/policies'
+import { offeredTables } from '@musterbook/heat/published-tables'
+import { demoNorms } from '@musterbook/scoring/demo-norms'
+import { demoStandard } from '@musterbook/scoring/demo-standard'
+import { type NormTable, normTableProblems } from '@musterbook/scoring/norms'
+import { publishedNorms } from '@musterbook/scoring/published-norms'
+import { demoProtocols } from '@musterbook/stations/demo-protocols'
+import { type Protocol, protocolProblems } from '@musterbook/stations/protocol'
+import type { HeatHoldRules } from '@musterbook/vocabulary/office'
+import type { RuleKind } from '@musterbook/vocabulary/office-events'
+import { type DayPolicy, demoDayPolicy } from './day-policy.ts'
+import { demoHealthQuestions } from './health-questions.ts'
+
+/** Something that a site may adopt. Offering it puts nothing in force. */
+export interface Offered {
+  kind: RuleKind
+  id: string
+  edition: string
+  name: string
+  source: string
+  invented: boolean
+  problems: readonly string[]
+  content: Record<string, unknown>
+  /** Of a published heat table: the same with the site's own hold rules. */
+  withHoldRules?: (rules: HeatHoldRules) => Offered
+}
+
+const protocolOffer = (protocol: Protocol): Offered => ({
+  kind: 'protocol',
+  id: protocol.protocolId,
+  edition: `version ${protocol.version}`,
+  name: protocol.name,
+  source: protocol.source,
+  invented: protocol.invented,
+  problems: protocolProblems(protocol),
+  content: plain(protocol),
+})
+
+/** Tables of one edition may stand together: a site adopts them whole. */
+const normsOffer = (id: string, name: string, tables: readonly NormTable[]): Offered => ({
+  kind: 'norms',
+  id,
+  edition: tables[0]?.edition ?? '',
+  name,
+  source: tables[0]?.source ?? '',
+  invented: tables.some(({ invented }) => invented),
+  problems: tables.flatMap(normTableProblems),
+  content: plain({ tables }),
+})
+
+const policyOffer = (policy: HeatPolicy): Offered => ({
+  kind: 'heatPolicy',
+  id: policy.id,
+  edition: policy.edition,
+  name: policy.id,
+  source: policy.citation,
+  invented: policy.terms === 'invented',
+  problems: policyProblems(policy),
+  content: plain(policy),
+})
+
+const tableOffer = (table: HeatTable): Offered => ({
+  kind: 'heatPolicy',
+  id: table.id,
+  edition: table.edition,
+  name: table.id,
+  source: table.citation,
+  invented: false,
+  problems: [...tableProblems(table), 'say first when this site raises and lifts a hold'],
+  content: plain(table),
+  withHoldRules: (rules) => policyOffer({ ...table, ...rules }),
+})
+
+const dayPolicyOffer = (policy: DayPolicy): Offered => ({
+  kind: 'dayPolicy',
+  id: policy.id,
+  edition: policy.edition,
+  name: `Rules of the day ${policy.id}`,
+  source: policy.source,
+  invented: true,
+  problems: [],
+  content: plain(policy),
+})
+
+/** Everything that this version of the software offers for adoption: the demonstration's own, which say so, and what is published. */
+export const offers: readonly Offered[] = [
+  ...demoProtocols.map(protocolOffer),
+  normsOffer('FX-1', 'FX-1, invented', demoNorms),
+  ...publishedNorms.map((table) => normsOffer(table.id, `${table.test}, ${table.edition}`, [table])),
+  policyOffer(demoPolicy),
+  ...offeredTables.map(tableOffer),
+  {
+    kind: 'standard',
+    id: demoStandard.id,
+    edition: demoStandard.edition,
+    name: `Minimum standard ${demoStandard.id}`,
+    source: demoStandard.source,
+    invented: demoStandard.invented,
+    problems: [],
+    content: plain(demoStandard),
+  },
+  dayPolicyOffer(demoDayPolicy),
+  {
+    kind: 'healthQuestions',
+    id: demoHealthQuestions.id,
+    edition: demoHealthQuestions.edition,
+    name: `Health questions ${demoHealthQuestions.id}`,
+    source: `${demoHealthQuestions.wordingBy}, ${demoHealthQuestions.wordingOn}`,
+    invented: demoHealthQuestions.invented,
+    problems: [],
+    content: plain(demoHealthQuestions),
+  },
+]
+
+/** As it will come back from the ledger: what is absent is left out. */
+function plain(value: object): Record<string, unknown> {
+  return JSON.parse(JSON.stringify(value)) as Record<string, unknown>
+}

@@ -1,0 +1,193 @@
+import { ageOn } from '@musterbook/scoring/age'
+import type { ClassId, StudentId } from '@musterbook/vocabulary/ids'
+import type { Office, Student, StudentOnDay } from '@musterbook/vocabulary/office'
+import type { ClassEvent } from '@musterbook/vocabulary/office-events'
+import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
+import type { LeapBirthday } from '@musterbook/scoring/age'
+import { localDate } from './civil-date.ts'
+import type { Desk } from './desk.ts'
+import { type Enrolled, everyoneEnrolled, type Registers } from './enrolment.ts'
+import { lookAlikes } from './look-alike.ts'
+import { type StudentRow, studentShelf } from './student-shelf.ts'
+import type { Texts } from './texts.ts'
+import { type Limit, tries } from './tries.ts'
+
+/** Completed years within which somebody can be a student here at all: what a norm group can say. */
+export const ages = { from: 10, to: 99 }
+
+type Students = Pick<
+  Office,
+  | 'classes'
+  | 'nameClass'
+  | 'studentsOfClass'
+  | 'student'
+  | 'enrolStudent'
+  | 'letStudentGo'
+  | 'correctNormSex'
+  | 'correctBirthDate'
+  | 'studentsOnDay'
+  | 'lookUp'
+>
+interface Needs {
+  registers: Registers
+  texts: Texts
+  leapBirthday(): Promise<LeapBirthday>
+  timeZone(): Promise<string>
+}
+
+/** Classes and who is in them. The day's stream knows a student by an id; who that is stands here. */
+export function students(desk: Desk, { registers, texts, leapBirthday, timeZone }: Needs): Students {
+  const shelf = studentShelf(desk)
+  const counted = tries(desk.people)
+
+  const all = async (): Promise<Map<StudentId, Student>> => {
+    const known = new Map<StudentId, Student>()
+    for (const [studentId, enrolled] of await everyoneEnrolled(registers)) {
+      const row = shelf.find(studentId)
+      if (row) known.set(studentId, { ...onDay(row, enrolled), birthDate: row.birthDate, normSex: enrolled.normSex, left: enrolled.left })
+    }
+    return known
+  }
+  const classOf = async (studentId: StudentId) => (await everyoneEnrolled(registers)).get(studentId)?.classId
+  const today = async () => localDate(desk.now(), await timeZone())
+
+  return {
+    classes: async () =>
+      Promise.all(
+        (await registers.classes.ids()).map(async (classId) => {
+          const { name, students } = (await registers.classes.read(classId)).state
+          return { classId: classId as ClassId, name, students: [...students.values()].filter(({ left }) => !left).length }
+        }),
+      ),
+    nameClass: async (body, told) => {
+      const named = await Promise.all(
+        (await registers.classes.ids()).map(async (id) => [id, (await registers.classes.read(id)).state.name] as const),
+      )
+      const classId = body.classId ?? freeClassId(body.name, named, desk)
+      const written = await registers.classes.write(classId, 'nameClass', body, told, () =>
+        named.some(([id, name]) => sameClass(name, body.name) && !(body.classId && id === classId))
+          ? officeRefusal('classExists', { name: body.name })
+          : [{ type: 'classNamed', classId, name: body.name }],
+      )
+      return 'refused' in written ? written : { classId }
+    },
+    studentsOfClass: async (classId) => marked([...(await all()).values()].filter((each) => each.classId === classId && !each.left)),
+    student: async (studentId) => (await all()).get(studentId) ?? null,
+    enrolStudent: async (body, told) => {
+      const { classId, code, familyName, givenName, birthDate, normSex, language } = body
+      if (!isPossibleBirthDate(birthDate, await today())) return officeRefusal('impossibleBirthDate', { birthDate })
+      const holder = shelf.byCode(code)
+      const studentId = desk.newId('student') as StudentId
+      const heard = await desk.ledger.find(`class/${classId}`, told.envelope.commandId)
+      if (holder && !heard && (await everyoneEnrolled(registers)).has(holder.studentId)) return officeRefusal('codeTaken', { code })
+      // A row without an enrolment is what a crash left between the two; its code is free again.
+      if (holder && !heard) shelf.forget([holder.studentId])
+      if (!heard) shelf.keep([{ studentId, code, familyName, givenName, birthDate, face: desk.newId('face'), photoDigest: null }])
+      const written = await registers.classes.write(classId, 'enrolStudent', body, told, ({ name }) =>
+        name === '' ? officeRefusal('noSuchClass') : [{ type: 'studentEnrolled', studentId, normSex, language }],
+      )
+      if ('refused' in written && !heard) shelf.forget([studentId])
+      return 'refused' in written ? written : { studentId: enrolledIn(written.events) ?? studentId }
+    },
+    letStudentGo: async (body, told) => {
+      const classId = await classOf(body.studentId)
+      if (!classId) return officeRefusal('noSuchStudent')
+      const written = await registers.classes.write(classId, 'letStudentGo', body, told, () => [
+        { type: 'studentLeft', studentId: body.studentId },
+      ])
+      return 'refused' in written ? written : { studentId: body.studentId }
+    },
+    correctNormSex: async (body, told) => {
+      const { studentId, to } = body
+      const known = (await all()).get(studentId)
+      if (!known) return officeRefusal('noSuchStudent')
+      const second = told.by.countersigned
+      if (!second) return officeRefusal('secondPersonMissing')
+      if (second.personId === told.by.personId) return officeRefusal('secondPersonSame')
+      const reason = texts.seal(body.reason, 'general')
+      const countersigned = { personId: second.personId }
+      const written = await registers.students.write(studentId, 'correctNormSex', body, told, ({ normSex }) => [
+        { type: 'normSexCorrected', studentId, from: normSex ?? known.normSex, to, reason, countersigned },
+      ])
+      return 'refused' in written ? written : { studentId }
+    },
+    correctBirthDate: async (body, told) => {
+      const { studentId, to } = body
+      const row = shelf.find(studentId)
+      if (!row) return officeRefusal('noSuchStudent')
+      if (!isPossibleBirthDate(to, await today())) return officeRefusal('impossibleBirthDate', { birthDate: to })
+      const second = told.by.countersigned
+      if (!second) return officeRefusal('secondPersonMissing')
+      if (second.personId === told.by.personId) return officeRefusal('secondPersonSame')
+      const reason = texts.seal(body.reason, 'general')
+      const countersigned = { personId: second.personId }
+      const written = await registers.students.write(studentId, 'correctBirthDate', body, told, () => [
+        { type: 'birthDateCorrected', studentId, reason, countersigned },
+      ])
+      if ('refused' in written) return written
+      shelf.keep([{ ...row, birthDate: to }])
+      return { studentId }
+    },
+    studentsOnDay: async (studentIds) => {
+      const known = await all()
+      return marked(studentIds.map((id) => known.get(id)).filter((each) => each !== undefined)).map(asOnDay)
+    },
+    lookUp: async ({ code, birthDate }, date, deviceId) => {
+      const limits: Limit[] = [
+        { who: `look-up at ${deviceId}`, free: 10, forgive: false },
+        { who: `look-up of ${desk.keys.mark('secret', `look-up ${code}`)}`, free: 5, forgive: true },
+      ]
+      const seconds = counted.take(limits, desk.now())
+      if (seconds > 0) return officeRefusal('lookUpWait', { seconds })
+      const row = shelf.byCode(code)
+      const student = row && (await all()).get(row.studentId)
+      if (!student || student.left || student.birthDate !== birthDate) return officeRefusal('noMatch')
+      counted.right(limits)
+      return { student: asOnDay(student), normSex: student.normSex, ageYears: ageOn(birthDate, date, await leapBirthday()) }
+    },
+  }
+}
+
+export function isPossibleBirthDate(birthDate: string, today: string): boolean {
+  if (birthDate > today) return false
+  const years = ageOn(birthDate, today, 'march1')
+  return years >= ages.from && years <= ages.to
+}
+
+/** A short id that a person recognises in the ledger, where the name gives one that is free; otherwise chance. */
+export function freeClassId(name: string, taken: readonly (readonly [string, string])[], desk: Desk): ClassId {
+  const slug = name
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '')
+    .slice(0, 40)
+  const isFree = slug !== '' && !taken.some(([id, other]) => id === slug && !sameClass(name, other))
+  return (isFree ? slug : desk.newId('class')) as ClassId
+}
+
+export const sameClass = (one: string, other: string): boolean =>
+  one.normalize('NFKC').toLowerCase() === other.normalize('NFKC').toLowerCase()
+
+const enrolledIn = (events: readonly ClassEvent[]) => events.find((event) => event.type === 'studentEnrolled')?.studentId
+
+const onDay = (row: StudentRow, { classId, language }: Enrolled & { classId: ClassId }): StudentOnDay => ({
+  studentId: row.studentId,
+  name: `${row.givenName} ${row.familyName}`,
+  familyName: row.familyName,
+  givenName: row.givenName,
+  code: row.code,
+  classId,
+  face: row.face,
+  photoDigest: row.photoDigest,
+  lookAlike: [],
+  language,
+})
+
+function asOnDay({ birthDate: _birthDate, normSex: _normSex, left: _left, ...rest }: Student): StudentOnDay {
+  return rest
+}
+
+function marked(students: readonly Student[]): Student[] {
+  const alike = lookAlikes(students.map((student) => [student.studentId, student] as const))
+  return students.map((student) => ({ ...student, lookAlike: alike.get(student.studentId) ?? [] }))
+}
