@@ -133,6 +133,7 @@ export default tseslint.config(
   })),
   {
     files: ['kiosk/src/**/*.{ts,tsx}'],
+    ignores: ['**/*.test.{ts,tsx}'],
     rules: {
       '@typescript-eslint/no-restricted-imports': [
         'error',

@@ -1,5 +1,7 @@
 import { render, type VNode } from 'preact'
 import { wearKept } from './style/theme.ts'
+import '@fontsource-variable/atkinson-hyperlegible-next/wght.css'
+import '@fontsource-variable/atkinson-hyperlegible-mono/wght.css'
 import './style/style.css'
 
 /** Puts a screen on its page: the theme of this device first, so that nothing flashes. */

@@ -75,7 +75,7 @@ export function Chart({ title, unit, points, zone, places = 1, bands = [], limit
         {limits.map((limit) => (
           <g key={limit.value}>
             <path class="chart-limit" d={`M${margin.left} ${y(limit.value)}H${width - margin.right}`} />
-            <text class="chart-says" x={width - margin.right} y={y(limit.value) - 7} text-anchor="end">
+            <text class="chart-says" x={margin.left + 6} y={y(limit.value) - 7}>
               {limit.says}
             </text>
           </g>

@@ -53,7 +53,8 @@ export function HoldNotice({ hold, now, zone, underWay, orderUnknown, onAcknowle
         <div id={`${id}-what`} class="hold-notice-what">
           <p class="hold-notice-zone">{words.hold.zone(hold.zone ?? words.raiseHold.wholeSite)}</p>
           <p>
-            {words.hold.reason(words.raiseHold.kinds[hold.kind])}. {words.hold.raised(wallClock(hold.since, zone, true), hold.by)}.
+            {words.hold.reason(words.raiseHold.kinds[hold.kind])}. {words.hold.raised(wallClock(hold.since, zone, true), hold.by)},{' '}
+            <Age since={hold.since} now={now} />.
           </p>
           {hold.because && <p>{hold.because}</p>}
           {underWay.length > 0 && (
@@ -66,7 +67,6 @@ export function HoldNotice({ hold, now, zone, underWay, orderUnknown, onAcknowle
           )}
           {orderUnknown && <p>{words.hold.orderUnknown}</p>}
         </div>
-        <Age since={hold.since} now={now} />
         {children}
         <Button size="key" kind="primary" wide onPress={onAcknowledge}>
           {words.hold.acknowledge}
@@ -79,5 +79,5 @@ export function HoldNotice({ hold, now, zone, underWay, orderUnknown, onAcknowle
 }
 
 function Age({ since, now }: { since: number; now: Live<number> }) {
-  return <p class="figures">{words.common.ago(shortDuration(read(now) - since))}</p>
+  return <span class="figures">{words.common.ago(shortDuration(read(now) - since))}</span>
 }

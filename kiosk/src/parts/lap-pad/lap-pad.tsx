@@ -80,6 +80,11 @@ function RunnerKey({ runner, first, now, tapped, onCross, onUndo }: RunnerKeyPro
     <li class="lap" data-first={first || undefined}>
       <button type="button" class="button button-key lap-key" onClick={() => onCross(student.id)}>
         <span class="lap-bib figures">{bib}</span>
+        {student.bib && (
+          <span class="lap-name" dir="auto">
+            {student.name}
+          </span>
+        )}
         <span class="spoken">{words.laps.crossed} </span>
         <span class="lap-togo">{words.laps.toGo(toGo)}</span>
         <Expected at={runner.expectedAt} now={now} />

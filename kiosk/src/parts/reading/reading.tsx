@@ -49,7 +49,7 @@ function Aged({ reading, now, zone, limitMs }: ReadingProps & { reading: Reading
       </p>
       <p class="reading-line figures">
         {words.reading.line(shortDuration(age), reading.place, reading.instrument)}
-        {reading.by && ` ${words.reading.by(reading.by)}`} ({wallClock(reading.readAt, zone)})
+        {reading.by && `, ${words.reading.by(reading.by)}`} ({wallClock(reading.readAt, zone)})
       </p>
       {stale && <Mark state="unknown" says={words.reading.stale(shortDuration(limitMs))} />}
       {reading.settled === false && <Mark state="unknown" says={words.reading.notSettled} />}

@@ -63,7 +63,7 @@ export function Stopwatch({ steady, places, onStart, onSplit, onStop, splits = f
         </output>
       </div>
       <div class="watch-keys">
-        <TouchKey kind={running ? 'stop' : 'primary'} onTouch={running ? stop : start}>
+        <TouchKey kind={running ? 'running' : 'primary'} onTouch={running ? stop : start}>
           {running ? words.stopwatch.stop : words.stopwatch.start}
         </TouchKey>
         {splits && running && <TouchKey onTouch={split}>{words.stopwatch.split}</TouchKey>}
@@ -81,7 +81,7 @@ export function Stopwatch({ steady, places, onStart, onSplit, onStop, splits = f
 
 interface TouchKeyProps {
   children: string
-  kind?: 'primary' | 'normal' | 'stop'
+  kind?: 'primary' | 'normal' | 'running'
   onTouch: () => void
 }
 

@@ -60,7 +60,7 @@ export function Picture({ student }: { student: StudentShown }) {
 }
 
 /** Two names today could be taken for one another. Shown on every screen that shows one of them. */
-export function LookAlike() {
+function LookAlike() {
   return (
     <span class="look-alike">
       <svg viewBox="0 0 30 20" aria-hidden="true" focusable="false">

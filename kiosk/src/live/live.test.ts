@@ -1,0 +1,88 @@
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
+import { openClock } from './clock.ts'
+import { contactAge } from './contact.ts'
+import { json, SpokenStream } from './controls.ts'
+import { follow, type LiveParts } from './live.ts'
+
+let streams: SpokenStream[]
+const opened = <View>(more: LiveParts<View> = {}) =>
+  follow<View>('queue/reach', {
+    open: (url) => {
+      const stream = new SpokenStream(url)
+      streams.push(stream)
+      return stream as unknown as EventSource
+    },
+    steady: () => Date.now(),
+    ...more,
+  })
+
+beforeEach(() => {
+  streams = []
+  vi.useFakeTimers()
+})
+afterEach(() => vi.useRealTimers())
+
+describe('a live view', () => {
+  test('is the newest the site said, with its version', () => {
+    const live = opened<{ waiting: number }>()
+    expect(streams[0]?.url).toBe('/api/live/queue/reach')
+    expect(live.view.value).toBeUndefined()
+    streams[0]?.hear('message', { waiting: 3 }, '41')
+    streams[0]?.hear('message', { waiting: 4 }, '42')
+    expect(live.view.value).toEqual({ waiting: 4 })
+    expect(live.version.value).toBe('42')
+  })
+
+  test('understands the differences it was told of', () => {
+    const live = opened<number[]>({
+      differences: ['joined'],
+      apply: (view = [], data, name) => (name === 'joined' ? [...view, data as number] : (data as number[])),
+    })
+    streams[0]?.hear('message', [1])
+    streams[0]?.hear('joined', 2)
+    expect(live.view.value).toEqual([1, 2])
+  })
+
+  test('leaves trying again to the browser, and opens anew only when that has given up', () => {
+    const live = opened()
+    streams[0]?.hear('message', {})
+    streams[0]?.breakOff(false)
+    vi.advanceTimersByTime(60_000)
+    expect(streams).toHaveLength(1)
+    expect(live.trying.value).toBe(true)
+
+    streams[0]?.breakOff(true)
+    vi.advanceTimersByTime(3_000)
+    expect(streams).toHaveLength(2)
+    streams[1]?.hear('beat', {})
+    expect(live.trying.value).toBe(false)
+  })
+
+  test('closed, it stays closed', () => {
+    const live = opened()
+    live.close()
+    streams[0]?.breakOff(true)
+    vi.advanceTimersByTime(60_000)
+    expect(streams).toHaveLength(1)
+    expect(streams[0]?.closed).toBe(true)
+  })
+})
+
+test('the age of contact grows in silence and starts anew with a beat', async () => {
+  vi.setSystemTime(1_000_000)
+  const steady = () => Date.now()
+  const clock = openClock({ steady, fetch: async () => json(200, { now: Date.now(), speed: 1 }) })
+  await clock.measure()
+  const hush = clock.run()
+  const live = opened()
+  const age = contactAge(clock, [live], steady)
+  expect(age.value).toBeUndefined()
+
+  streams[0]?.hear('message', {})
+  vi.advanceTimersByTime(65_000)
+  expect(age.value).toBe(65_000)
+  streams[0]?.hear('beat', {})
+  vi.advanceTimersByTime(2_000)
+  expect(age.value).toBe(2_000)
+  hush()
+})

@@ -1,0 +1,21 @@
+/** Claims that no screen may make about a person, a place or a condition. */
+export const neverSay = [
+  /\bsafe\b/i,
+  /\ball clear\b/i,
+  /\bgreen to go\b/i,
+  /\bfit\b/i,
+  /\bhealthy\b/i,
+  /\blow risk\b/i,
+  /\bshoulder problem\b/i,
+  /\bpregnant\b/i,
+  /\bon medication\b/i,
+  /\bheat stroke\b/i,
+  /\bfainted\b/i,
+  /\bfaking\b/i,
+  /\byou missed\b/i,
+  /\bdanger level\b/i,
+  /\bFailed\b/,
+  /\bimproved\b/i,
+  /\bdeclined\b/i,
+  /\bpasses the law\b/i,
+]
