@@ -9,7 +9,8 @@ export interface ScoredProtocol {
   version: number
   betterIs: 'higher' | 'lower'
   timing?: 'hand' | 'electronic'
-  details?: { footLineMm?: number }
+  /** The rules of its kind; only a foot-line is looked for. */
+  details?: object
 }
 
 /** The station's own result: rounded once already, in its score unit, with the lines that led there. */
@@ -84,10 +85,12 @@ function differences(protocol: ScoredProtocol, result: StationResult, table: Nor
     ...(table.unit === result.unit ? [] : ['unitDiffers' as const]),
     ...(table.betterIs === protocol.betterIs ? [] : ['directionDiffers' as const]),
     // A foot-line that is not stated is not the same foot-line.
-    ...(table.footLineMm === protocol.details?.footLineMm ? [] : ['footLineDiffers' as const]),
+    ...(table.footLineMm === footLineOf(protocol) ? [] : ['footLineDiffers' as const]),
     ...(table.timing === undefined || table.timing === protocol.timing ? [] : ['timingDiffers' as const]),
   ]
 }
+
+const footLineOf = ({ details }: ScoredProtocol): unknown => (details && 'footLineMm' in details ? details.footLineMm : undefined)
 
 function placingOf(result: StationResult, person: { sex: NormSex; ageYears: number }, table: NormTable | undefined): Placing {
   if (!table) return { percentile: null, label: 'no norm', row: null, tableId: '', edition: '', group: null }
