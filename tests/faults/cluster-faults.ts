@@ -1,0 +1,106 @@
+import { jetstreamLedger } from '@musterbook/ledger/jetstream'
+import { verify } from '@musterbook/ledger/verify'
+import { everything, follow, persistentClient } from './clients.ts'
+import { type Findings, newFindings, note } from './findings.ts'
+import { historyFaults, type Told } from './history.ts'
+import { type NatsCluster, type NatsNode, startNats, until } from './nats-cluster.ts'
+
+/** What is done to a server in one round; afterwards it runs again. */
+type Fault = (node: NatsNode) => Promise<void>
+
+/** Ends the server the hard way and starts it again. */
+export const killed: Fault = async (node) => {
+  await node.kill()
+  await pause(500)
+  await node.start()
+}
+
+/** Holds the server still, so that its connections stay open and nobody answers, and lets it go on. */
+export const paused: Fault = async (node) => {
+  node.pause()
+  await pause(6_000)
+  node.resume()
+}
+
+const stream = 'day/under-fire'
+
+/**
+ * Two processes' worth of clients append to one day, and two followers read it live, while in each round the server that leads the day's stream
+ * suffers `fault`. Compares at the end what everyone was told with what stands there.
+ */
+export async function leaderFaults(servers: 1 | 3, rounds: number, fault: Fault, progress: (round: number) => void): Promise<Findings> {
+  const cluster = await startNats(servers)
+  const space = 'faults'
+  const options = { connection: cluster.connection, monitors: cluster.monitors, replicas: servers, space }
+  const ledgers = [await jetstreamLedger(options), await jetstreamLedger(options)]
+  const heard = new Map<string, Told>()
+  const findings = newFindings()
+  const ended = new AbortController()
+  let stopped = false
+  try {
+    const seen = ledgers.map(() => ({ stream, hashes: [] as string[] }))
+    const followers = ledgers.map((ledger, index) => follow(ledger, stream, seen[index]!.hashes, ended.signal))
+    const clients = ledgers.flatMap((ledger, process) =>
+      [1, 2].map((client) =>
+        persistentClient(
+          ledger,
+          stream,
+          `process-${process}-client-${client}`,
+          () => stopped,
+          (told) => heard.set(told.commandId, told),
+        ),
+      ),
+    )
+    for (let round = 1; round <= rounds; round++) {
+      await moreAcknowledged(heard, 30)
+      await fault(servers === 1 ? cluster.nodes[0]! : await cluster.leaderOf(`${space}_day_2funder-fire`))
+      await allHealthy(cluster)
+      progress(round)
+    }
+    await moreAcknowledged(heard, 30)
+    stopped = true
+    await Promise.all(clients)
+    const { version } = await ledgers[0]!.head(stream)
+    await until(
+      () => seen.every(({ hashes }) => hashes.length >= version),
+      20_000,
+      () => `the followers were given ${seen.map(({ hashes }) => hashes.length).join(' and ')} of ${version} entries`,
+    )
+    ended.abort()
+    await Promise.all(followers)
+    findings.faults.push(...(await verify(ledgers[0]!)).faults)
+    findings.faults.push(...historyFaults([...heard.values()], await everything(ledgers[1]!), seen))
+    for (const { hashes } of seen)
+      if (hashes.length !== version) findings.faults.push(`a follower was given ${hashes.length} of ${version} entries`)
+    note(findings, { rounds, told: [...heard.values()] })
+    return findings
+  } finally {
+    stopped = true
+    ended.abort()
+    await Promise.all(ledgers.map((ledger) => ledger.close()))
+    await cluster.stop()
+  }
+}
+
+async function moreAcknowledged(heard: ReadonlyMap<string, Told>, more: number): Promise<void> {
+  const count = () => [...heard.values()].filter((told) => told.acknowledged).length
+  const before = count()
+  await until(
+    () => count() >= before + more,
+    60_000,
+    () => `only ${count() - before} commands were acknowledged within a minute`,
+  )
+}
+
+async function allHealthy(cluster: NatsCluster): Promise<void> {
+  for (const node of cluster.nodes)
+    await until(
+      () => node.healthy(),
+      60_000,
+      () => `${node.name} did not come back`,
+    )
+}
+
+function pause(milliseconds: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, milliseconds))
+}

@@ -1,0 +1,38 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, describe, expect, test } from 'vitest'
+import { bentCopies } from './bent-copies.ts'
+import { diskFull } from './disk-full.ts'
+import { killWriter, pauseWriter } from './kill-writer.ts'
+import { seeded } from './seeded.ts'
+
+describe('the SQLite ledger under fire (short; `npm run -s faults` is the long form)', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'faults-'))
+  afterAll(() => rmSync(folder, { recursive: true }))
+
+  test('kill -9 of the writer: nothing acknowledged is lost, doubled or changed', async () => {
+    const findings = await killWriter(folder, 6, () => {})
+    expect(findings.faults).toEqual([])
+    expect(findings.acknowledged).toBeGreaterThan(100)
+  }, 60_000)
+
+  test('a paused writer keeps its lock and goes on', async () => {
+    const findings = await pauseWriter(folder)
+    expect(findings.faults).toEqual([])
+    expect(findings.acknowledged).toBeGreaterThan(5)
+  }, 30_000)
+
+  test('a torn or bent copy is found, or reads back byte for byte', async () => {
+    const findings = await bentCopies(folder, 400, seeded(4711), () => {})
+    expect(findings.faults).toEqual([])
+    expect(findings.found).toBeGreaterThan(100)
+  }, 60_000)
+
+  test('a full disk refuses, loses nothing, and goes on when there is room', () => {
+    const findings = diskFull(folder)
+    expect(findings.faults).toEqual([])
+    expect(findings.acknowledged).toBeGreaterThan(100)
+    expect(findings.acknowledged).toBeLessThan(findings.asked)
+  }, 60_000)
+})
