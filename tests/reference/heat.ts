@@ -13,12 +13,13 @@ import { nioshRalDegC, nioshRelDegC, timeWeighted } from '@musterbook/heat/occup
 import { demoPolicy, type HeatTable } from '@musterbook/heat/policies'
 import { dewPointDegC, relativeHumidityPercent, saturationVapourPressurePa, wetBulbDegC } from '@musterbook/heat/psychrometrics'
 import { publishedTables } from '@musterbook/heat/published-tables'
-import type { HeatReading, Measured } from '@musterbook/heat/reading'
+import type { HeatReading } from '@musterbook/heat/reading'
 import { checkReading, type Impossible } from '@musterbook/heat/reading-checks'
 import { restrictionInForce } from '@musterbook/heat/session-restriction'
 import { differenceToScale, type Scale, type Temperature, toScale } from '@musterbook/heat/temperature'
 import { tenthsOf, wbgtInSun, wbgtWithoutSun } from '@musterbook/heat/wbgt'
 import { litresPerQuart, mostFluidQuarts, paceOf, type Work } from '@musterbook/heat/work-rest'
+import type { Measured } from '@musterbook/vocabulary/measured'
 import type { Check, Quantities } from './check.ts'
 
 type Inputs = Record<string, unknown>

@@ -1,4 +1,5 @@
-import type { HeatReading, Measured } from './reading.ts'
+import type { Measured } from '@musterbook/vocabulary/measured'
+import type { HeatReading } from './reading.ts'
 
 /** Invented values for tests: plausible unless a test says otherwise. */
 export const celsius = (degrees: number): Measured => ({

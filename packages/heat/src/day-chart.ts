@@ -101,7 +101,7 @@ function withoutReading(day: DayOfHeat, policy: HeatPolicy): Span[] {
   if (!policy.readingsNeeded) return []
   const validMs = policy.readingAgeMinutes * 60_000
   const fresh = day.readings
-    .filter((one) => one.usable && one.wbgtTenths !== null && one.method !== 'estimate')
+    .filter((one) => one.usable && one.settled && one.wbgtTenths !== null && one.method !== 'estimate')
     .map(({ readAt }) => readAt)
     .sort((one, other) => one - other)
   const ends = [Number.NEGATIVE_INFINITY, ...fresh.map((readAt) => readAt + validMs)]

@@ -1,4 +1,5 @@
-import type { HeatReading, Measured } from './reading.ts'
+import type { Measured } from '@musterbook/vocabulary/measured'
+import type { HeatReading } from './reading.ts'
 
 /**
  * How an estimate was had; stands with it wherever it is shown. `screening` ones say too little to plan a day by.
@@ -11,7 +12,7 @@ export type EstimateMethod = 'liljegren2008' | 'bernard1999' | 'stull2011' | 'si
  */
 export function keptEstimate(wbgtDegC: number, method: EstimateMethod): Measured {
   if (!Number.isFinite(wbgtDegC)) throw new RangeError('no estimate was had')
-  return { amount: Math.floor(wbgtDegC * 100 + 0.5), unit: 'hundredthsDegC', resolution: 1, method: `estimated: ${method}` }
+  return { amount: Math.floor(wbgtDegC * 100 + 0.5), unit: 'hundredthsDegC', resolution: 1, method: `estimate: ${method}` }
 }
 
 /** A reading that carries an estimate: it may raise a hold and never lifts one. */

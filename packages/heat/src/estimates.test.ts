@@ -178,7 +178,7 @@ describe('an estimate as a reading', () => {
       amount: 2795,
       unit: 'hundredthsDegC',
       resolution: 1,
-      method: 'estimated: stull2011',
+      method: 'estimate: stull2011',
     })
     expect(() => keptEstimate(Number.NaN, 'liljegren2008')).toThrow('no estimate')
   })
@@ -186,7 +186,7 @@ describe('an estimate as a reading', () => {
   test('raises a hold and never lifts one', () => {
     const hot = estimatedReading(about, 28.2, 'liljegren2008')
     expect(callsForHold(hot, demoPolicy)).toMatchObject({ calls: 'hold', wbgt: { tenths: 282, rule: 'estimated' } })
-    const cool = figuresOf(estimatedReading(about, 20, 'liljegren2008'), demoPolicy, { confirmed: ['notSettled'] })
+    const cool = figuresOf(estimatedReading(about, 20, 'liljegren2008'), demoPolicy)
     expect(mayLift({ reading: cool, hold: { raisedAt: at('10:00') }, policy: demoPolicy, nowMs: at('10:51') })).toEqual({
       refused: 'estimateCannotLift',
     })

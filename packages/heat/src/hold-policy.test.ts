@@ -20,7 +20,7 @@ describe('raising', () => {
   })
 
   test('27.95 °C is 28.0 and calls for a hold', () => {
-    const wbgt = { amount: 2795, unit: 'hundredthsDegC', resolution: 1, method: 'sensor' }
+    const wbgt = { amount: 2795, unit: 'hundredthsDegC', resolution: 1, method: 'sensor' } as const
     expect(callsForHold(shown(0, { values: { wbgt } }), policy)).toMatchObject({ calls: 'hold', wbgt: { tenths: 280 } })
   })
 
@@ -79,7 +79,7 @@ describe('lifting a hold that was raised at 10:25', () => {
 
   test('an instrument that was moved less than 25 minutes before does not lift, whatever was ticked', () => {
     const one = shown(27.1, { occurredAt: at('10:50') })
-    const moved = figuresOf(one, policy, { surroundings: { undisturbedSince: at('10:26') }, confirmed: ['notSettled'] })
+    const moved = figuresOf(one, policy, { surroundings: { undisturbedSince: at('10:26') } })
     expect(lift(one, { reading: moved })).toEqual({ refused: 'instrumentNotSettled' })
   })
 
@@ -126,7 +126,7 @@ describe('the age of the last reading', () => {
     expect(readingAge([last], policy, at('11:21'))).toMatchObject({ state: 'overdue', ageMs: 31 * 60_000 })
   })
 
-  test('an estimate, an unusable or a future reading does not make it fresh', () => {
+  test('an estimate, an unusable, unsettled or future reading does not make it fresh', () => {
     const later = (over: Partial<HeatReading>) => figures(shown(25, { readingId: 'later', occurredAt: at('11:10'), ...over }))
     for (const over of [{ method: 'estimate' }, { values: {} }, { settled: false }, { occurredAt: at('11:30') }] as const)
       expect(readingAge([last, later(over)], policy, at('11:21'))).toMatchObject({ state: 'overdue', reading: last })

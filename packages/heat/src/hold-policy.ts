@@ -108,8 +108,9 @@ export type ReadingAge<Reading extends ReadingFigures = ReadingFigures> =
   { readonly state: 'notNeeded' | 'none' } | { readonly state: 'fresh' | 'overdue'; readonly reading: Reading; readonly ageMs: number }
 
 /**
- * The age of the newest reading that counts. An estimate, one that lies in the future, is impossible or waits for a
- * second look does not; exactly as old as the policy allows, it still does.
+ * The age of the newest reading that counts. An estimate, one of an instrument that has not settled (a globe that still
+ * warms reads low), one that lies in the future, is impossible or waits for a second look does not; exactly as old as
+ * the policy allows, it still does.
  */
 export function readingAge<Reading extends ReadingFigures>(
   readings: readonly Reading[],
@@ -117,7 +118,8 @@ export function readingAge<Reading extends ReadingFigures>(
   nowMs: number,
 ): ReadingAge<Reading> {
   if (!policy.readingsNeeded) return { state: 'notNeeded' }
-  const counts = (one: Reading) => one.usable && one.wbgtTenths !== null && one.method !== 'estimate' && one.readAt - one.bandMs <= nowMs
+  const counts = (one: Reading) =>
+    one.usable && one.settled && one.wbgtTenths !== null && one.method !== 'estimate' && one.readAt - one.bandMs <= nowMs
   const [newest] = readings.filter(counts).sort((one, other) => other.readAt - one.readAt)
   if (!newest) return { state: 'none' }
   return { state: isOverdue(newest, policy, nowMs) ? 'overdue' : 'fresh', reading: newest, ageMs: nowMs - newest.readAt }

@@ -1,5 +1,6 @@
 import { compare, type Exact, exact, minus, plus, times } from './exact.ts'
-import { type HeatReading, isEstimate, type Measured } from './reading.ts'
+import type { Measured } from '@musterbook/vocabulary/measured'
+import { type HeatReading, isEstimate } from './reading.ts'
 import { differenceToScale, type Temperature, temperatureOf, toScale } from './temperature.ts'
 import { exactWbgtOf } from './wbgt.ts'
 

@@ -12,7 +12,7 @@ export interface ReadingFigures {
   readonly unit: 'degC' | 'degF'
   /** Said settled, and undisturbed for long enough as far as anybody knows. */
   readonly settled: boolean
-  /** Nothing impossible in it and no doubt unanswered: counts as fresh, as far as its own values go. */
+  /** Nothing impossible in it and no doubt unanswered. */
   readonly usable: boolean
   /** A psychrometric wet bulb in sun makes an estimate, however it was entered. */
   readonly method: HeatReading['method']
@@ -46,7 +46,9 @@ export function figuresOf(
 ): FiguresAndQuestions {
   const { impossible, doubts } = checkReading(reading, surroundings)
   const wbgt = wbgtOf(reading, policy.unit)
-  const questions = [...impossible, ...doubts.filter((doubt) => !confirmed.includes(doubt))]
+  // Whether it had settled stands beside it and bars lifting by itself; there is nothing to answer.
+  const open = doubts.filter((doubt) => doubt !== 'notSettled' && !confirmed.includes(doubt))
+  const questions = [...impossible, ...open]
   return {
     readingId: reading.readingId,
     wbgtTenths: wbgt?.tenths ?? null,

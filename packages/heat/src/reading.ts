@@ -1,13 +1,4 @@
-/**
- * A value as read: an integer in its unit (`tenthsDegC`, `tenthsDegF`, `hundredthsDegC` …), the smallest step that was
- * read, in the same unit, and how it was had. Never rounded, never converted.
- */
-export interface Measured {
-  readonly amount: number
-  readonly unit: string
-  readonly resolution: number
-  readonly method: string
-}
+import type { Measured } from '@musterbook/vocabulary/measured'
 
 /**
  * Which wet bulb it is. The natural one stands in sun and wind; the psychrometric one is aspirated and reads lower in
@@ -47,3 +38,6 @@ export interface HeatReading {
  */
 export const isEstimate = (reading: HeatReading) =>
   reading.method === 'estimate' || (reading.wetBulbKind === 'psychrometric' && reading.sun)
+
+/** A WBGT that its own method marks as estimated, by whatever way it came in: `estimate`, or `estimate: ` and which one. */
+export const saysEstimate = ({ method }: Measured) => method === 'estimate' || method.startsWith('estimate:')

@@ -1,5 +1,5 @@
 import { type Exact, exact, minus, plus, times } from './exact.ts'
-import type { Measured } from './reading.ts'
+import type { Measured, Unit } from '@musterbook/vocabulary/measured'
 
 export type Scale = 'degC' | 'degF' | 'K'
 
@@ -9,9 +9,7 @@ export interface Temperature {
   readonly scale: Scale
 }
 
-const units: Record<string, { scale: 'degC' | 'degF'; parts: number }> = {
-  degC: { scale: 'degC', parts: 1 },
-  degF: { scale: 'degF', parts: 1 },
+const units: Partial<Record<Unit, { scale: 'degC' | 'degF'; parts: number }>> = {
   tenthsDegC: { scale: 'degC', parts: 10 },
   tenthsDegF: { scale: 'degF', parts: 10 },
   hundredthsDegC: { scale: 'degC', parts: 100 },
@@ -20,7 +18,7 @@ const units: Record<string, { scale: 'degC' | 'degF'; parts: number }> = {
 
 /** A temperature as read, whole. Throws on a value whose unit is not one of temperature. */
 export function temperatureOf(measured: Measured): Temperature {
-  const unit = Object.hasOwn(units, measured.unit) ? units[measured.unit] : undefined
+  const unit = units[measured.unit]
   if (!unit) throw new RangeError(`not a temperature: ${measured.unit}`)
   return { degrees: exact(measured.amount, unit.parts), scale: unit.scale }
 }
