@@ -78,6 +78,8 @@ export interface Day {
   readonly prompts: readonly { event: DayEventOf<'promptAnswered'>; told: Told }[]
   /** What was recorded and does not fit the shape of the day: shown, never swallowed. */
   readonly anomalies: readonly { version: number; type: string; studentId: StudentId | null }[]
+  /** From kiosks and boards, not yet answered. */
+  readonly calls: ReadonlyMap<string, { deviceId: DeviceId; at: number }>
   readonly firstEffortAt: number | null
 }
 
@@ -248,6 +250,7 @@ export const emptyDay = (dayId: DayId): Day => ({
   refusals: [],
   prompts: [],
   anomalies: [],
+  calls: new Map(),
   firstEffortAt: null,
 })
 

@@ -1,4 +1,4 @@
-import type { ActName } from '@musterbook/vocabulary/acts'
+import type { ActName, ObservationAct } from '@musterbook/vocabulary/acts'
 import type { Command } from '@musterbook/vocabulary/command'
 import type { DayEvent } from '@musterbook/vocabulary/events'
 import type { AttemptId, StationId, StudentId } from '@musterbook/vocabulary/ids'
@@ -19,7 +19,17 @@ import { confirmCoolDown, correct, excuseCoolDown, grantRetest, rule, signOffStu
 import { inferLap, recordCrossing } from './run/crossings.ts'
 import { startWave } from './run/start-wave.ts'
 import { reopen, sealDay } from './seal/seal.ts'
-import { answerReferral, answerStop, nameStopper, refer, reportHealthEvent, restore, stopStudent } from './stop/stop.ts'
+import {
+  answerCall,
+  answerReferral,
+  answerStop,
+  callStaff,
+  nameStopper,
+  refer,
+  reportHealthEvent,
+  restore,
+  stopStudent,
+} from './stop/stop.ts'
 
 const permissions = {
   openDay,
@@ -57,7 +67,7 @@ const permissions = {
   reopen,
 } as const satisfies { [A in ActName]?: Permit<A> }
 
-const observations = {
+const observes = {
   releaseStaff,
   checkEquipment,
   withdraw,
@@ -71,21 +81,23 @@ const observations = {
   answerStop,
   refer,
   reportHealthEvent,
+  callStaff,
+  answerCall,
   raiseHold,
   acknowledgeHold,
   observeHazard,
   confirmByRadio,
   takeHeadcount,
-} as const satisfies { [A in ActName]?: Observe<A> }
+} as const satisfies { [A in ObservationAct]: Observe<A> }
 
 /** After the seal these may still be asked; everything else waits for a reopening. */
 const afterSeal: readonly ActName[] = ['reopen', 'correct', 'rule', 'grantRetest', 'changeNormGroup', 'answerReferral']
 
 /** What the day says to one command. A refusal is written down too. */
 export function decide(command: Command, day: Day, now: Now): Decision {
-  const observes = (observations as Partial<Record<ActName, Observe<ActName>>>)[command.act]
+  const keeps = (observes as Partial<Record<ActName, Observe<ActName>>>)[command.act]
   if (!day.opened && command.act !== 'openDay') return said(command, refusal('notOpenYet'))
-  if (observes) return kept(command, day, observes(command as never, day, now).events)
+  if (keeps) return kept(command, day, keeps(command as never, day, now).events)
   if (day.sealed && !day.reopened && !afterSeal.includes(command.act)) return said(command, refusal('sealed'))
   const permits = (permissions as Partial<Record<ActName, Permit<ActName>>>)[command.act]
   if (!permits) throw new Error(`no rule decides ${command.act}`)
@@ -113,6 +125,6 @@ function kept({ act, envelope, body }: Command, day: Day, events: readonly DayEv
 const measuring: readonly ActName[] = ['recordResult', 'recordCrossing', 'weigh', 'checkEquipment']
 
 /** Compiles only while every act of the vocabulary is decided exactly once. */
-export type Undecided = Exclude<ActName, keyof typeof permissions | keyof typeof observations>
+export type Undecided = Exclude<ActName, keyof typeof permissions | keyof typeof observes>
 const _everyActIsDecided: [Undecided] extends [never] ? true : never = true
 void _everyActIsDecided

@@ -302,6 +302,11 @@ const follows: FollowsEach = {
   studentRestored: (day, { studentId }, told) =>
     withStudent(day, studentId, (student) => moved({ ...student, stop: null }, { type: 'restored' }), told, 'studentRestored'),
   healthEventReported: (day, { studentId }) => withStudent(day, studentId, (student) => ({ ...student, healthEvent: true })),
+  staffCalled: (day, { callId, deviceId }, told) => ({
+    ...day,
+    calls: withEntry<string, { deviceId: typeof deviceId; at: number }>(day.calls, callId, { deviceId, at: happenedAt(told) }),
+  }),
+  callAnswered: (day, { callId }) => ({ ...day, calls: new Map([...day.calls].filter(([known]) => known !== callId)) }),
 
   readingReceived: (day, event) => ({
     ...day,

@@ -81,6 +81,8 @@ export const acts = {
   refer: act('referrals', stop.Refer, staff),
   answerReferral: act('referral-answers', stop.AnswerReferral, ['screener']),
   restore: act('restorations', stop.Restore, ['screener']),
+  callStaff: act('calls', stop.CallStaff, ['kiosk', ...staff, 'device']),
+  answerCall: act('call-answers', stop.AnswerCall, staff),
   reportHealthEvent: act('health-events', stop.ReportHealthEvent, ['screener', 'supervisor', 'coordinator'], { texts: ['words'] }),
 
   raiseHold: act('holds', hold.RaiseHold, [...staff, 'device']),
@@ -105,3 +107,28 @@ export const acts = {
 
 export type ActName = keyof typeof acts
 export type BodyOf<A extends ActName> = z.infer<(typeof acts)[A]['body']>
+
+/** Acts that tell of what already happened: never refused, so a screen may keep them until the site is heard again. */
+export const observations = [
+  'releaseStaff',
+  'checkEquipment',
+  'withdraw',
+  'weigh',
+  'recordResult',
+  'disputeReadBack',
+  'answerPrompt',
+  'recordCrossing',
+  'stopStudent',
+  'nameStopper',
+  'answerStop',
+  'refer',
+  'reportHealthEvent',
+  'callStaff',
+  'answerCall',
+  'raiseHold',
+  'acknowledgeHold',
+  'observeHazard',
+  'confirmByRadio',
+  'takeHeadcount',
+] as const satisfies readonly ActName[]
+export type ObservationAct = (typeof observations)[number]

@@ -49,6 +49,8 @@ export const DayEvent = z.discriminatedUnion('type', [
   stop.StudentRestored,
   stop.StopAnswered,
   stop.HealthEventReported,
+  stop.StaffCalled,
+  stop.CallAnswered,
   hold.ReadingReceived,
   hold.HoldRaised,
   hold.HoldAcknowledged,

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { AttemptId, CommandId, PersonId, ReferralId, StudentId, ZoneId } from './ids.ts'
+import { AttemptId, CommandId, DeviceId, ObservationId, PersonId, ReferralId, StudentId, ZoneId } from './ids.ts'
 import { SealedText } from './people.ts'
 
 // Acts
@@ -23,6 +23,9 @@ export const Restore = z.strictObject({ studentId: StudentId })
 export const AnswerStop = z.strictObject({ studentId: StudentId, answer: z.enum(['acknowledged', 'arrived']) })
 /** Days later too: it blocks retests until a screener clears. */
 export const ReportHealthEvent = z.strictObject({ studentId: StudentId, words: SealedText.nullable() })
+/** From the kiosk or the public board: somebody there wants a person. */
+export const CallStaff = z.strictObject({ callId: ObservationId })
+export const AnswerCall = z.strictObject({ callId: ObservationId })
 
 // Events
 
@@ -33,3 +36,5 @@ export const ReferralAnswered = z.strictObject({ type: z.literal('referralAnswer
 export const StudentRestored = z.strictObject({ type: z.literal('studentRestored'), ...Restore.shape })
 export const StopAnswered = z.strictObject({ type: z.literal('stopAnswered'), ...AnswerStop.shape })
 export const HealthEventReported = z.strictObject({ type: z.literal('healthEventReported'), ...ReportHealthEvent.shape })
+export const StaffCalled = z.strictObject({ type: z.literal('staffCalled'), ...CallStaff.shape, deviceId: DeviceId })
+export const CallAnswered = z.strictObject({ type: z.literal('callAnswered'), ...AnswerCall.shape })

@@ -66,4 +66,8 @@ export function restore({ body, by }: Asked<'restore'>, day: Day): Permission {
   return grant({ type: 'studentRestored', ...body })
 }
 
+export const callStaff = ({ body, by }: Asked<'callStaff'>): Observed => observe({ type: 'staffCalled', ...body, deviceId: by.deviceId })
+
+export const answerCall = ({ body }: Asked<'answerCall'>): Observed => observe({ type: 'callAnswered', ...body })
+
 export const reportHealthEvent = ({ body }: Asked<'reportHealthEvent'>): Observed => observe({ type: 'healthEventReported', ...body })

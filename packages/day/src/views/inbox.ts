@@ -23,7 +23,7 @@ export interface InboxView {
 }
 export interface InboxItem {
   itemId: string
-  kind: 'review' | 'stop' | 'referral' | 'disposition' | 'unlisted' | 'coolDown' | 'anomaly'
+  kind: 'review' | 'stop' | 'referral' | 'disposition' | 'unlisted' | 'coolDown' | 'call' | 'anomaly'
   because: string
   since: number
   studentId: string | null
@@ -33,11 +33,14 @@ export interface InboxItem {
   attemptId: string | null
   holdId: string | null
   equipmentId: string | null
+  deviceId: string | null
   who: string
 }
 
 export function inboxView(day: Day): InboxView {
-  const items = [...reviews(day), ...people(day), ...holds(day), ...anomalies(day)].sort((one, other) => one.since - other.since)
+  const items = [...reviews(day), ...people(day), ...holds(day), ...calls(day), ...anomalies(day)].sort(
+    (one, other) => one.since - other.since,
+  )
   const loose = [...day.students.values()].filter(
     (student) => shape(student).presence === 'expected' || shape(student).coolDown === 'due' || shape(student).effort !== 'free',
   )
@@ -59,7 +62,16 @@ export function inboxView(day: Day): InboxView {
   }
 }
 
-const blank = { studentId: null, bib: null, stationId: null, station: null, attemptId: null, holdId: null, equipmentId: null }
+const blank = {
+  studentId: null,
+  bib: null,
+  stationId: null,
+  station: null,
+  attemptId: null,
+  holdId: null,
+  equipmentId: null,
+  deviceId: null,
+}
 
 const bibOf = (day: Day, studentId: string | null): string | null =>
   studentId ? (day.students.get(studentId as never)?.bib ?? null) : null
@@ -144,6 +156,17 @@ const holds = (day: Day): InboxItem[] =>
       },
     ]
   })
+
+const calls = (day: Day): InboxItem[] =>
+  [...day.calls].map(([callId, { deviceId, at }]) => ({
+    ...blank,
+    itemId: callId,
+    kind: 'call',
+    because: 'staffCalled',
+    since: at,
+    deviceId,
+    who: 'Greeter',
+  }))
 
 const anomalies = (day: Day): InboxItem[] =>
   day.anomalies.map((anomaly) => ({

@@ -28,6 +28,8 @@ export interface SafetyView {
   headcounts: { zoneId: string; zone: string; at: number; present: string[]; missing: string[] }[]
   hazards: { kind: string; at: number; value: number | null; zone: string | null }[]
   zones: { zoneId: string; name: string; outdoor: boolean }[]
+  /** Who wears which bib: a stop needs no name. */
+  bibs: Record<string, string>
 }
 export interface HoldView extends HoldStrip {
   readingId: string | null
@@ -125,6 +127,7 @@ export function safetyView(day: Day): SafetyView {
       zone: hazard.zoneId ? (zoneOf(day, hazard.zoneId)?.name ?? null) : null,
     })),
     zones: [...(day.opened?.rules.zones ?? [])],
+    bibs: Object.fromEntries(day.bibs),
   }
 }
 

@@ -1,0 +1,210 @@
+import { useState } from 'preact/hooks'
+import { signal } from '@preact/signals'
+import type { ComponentChildren } from 'preact'
+import type { Role } from '@musterbook/vocabulary/people'
+import { observations, type ActName } from '@musterbook/vocabulary/acts'
+import type { HoldKind } from '@musterbook/vocabulary/hold'
+import type { HoldId, StudentId, ZoneId } from '@musterbook/vocabulary/ids'
+import type { SafetyView } from '@musterbook/day/views/safety'
+import type { Outcome } from '../live/api.ts'
+import { shown, type House, type Spoken } from '../house/house.ts'
+import { Button } from '../parts/button/button.tsx'
+import { EmptyState } from '../parts/empty-state/empty-state.tsx'
+import { Frame } from '../parts/frame/frame.tsx'
+import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
+import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
+import { words } from '../words/words.ts'
+import { Enrol } from './enrol.tsx'
+import { SignOn } from './sign-on.tsx'
+import './shell.css'
+
+interface LastSaid {
+  what: string
+  outcome: Outcome | 'sending'
+  at: number
+  /** An observation: without contact it is kept here. */
+  keeps: boolean
+}
+
+/** The last thing this screen told the day, and what was said to it. */
+export const lastTold = signal<LastSaid | undefined>(undefined)
+
+/** Tells the day and shows what came of it: nobody wonders whether it was saved, or why not. */
+export async function tell<A extends ActName>(
+  house: House,
+  what: string,
+  act: A,
+  body: Spoken<A>,
+  countersign?: { personId: string; pin: string },
+): Promise<Outcome> {
+  return showWhat(house, what, house.tell(act, body, countersign), (observations as readonly ActName[]).includes(act))
+}
+
+/** The same for what is told to the site and not to the day. */
+export async function showWhat(house: House, what: string, told: Promise<Outcome>, keeps = false): Promise<Outcome> {
+  const at = house.clock.siteNow()
+  lastTold.value = { what, outcome: 'sending', at, keeps }
+  const outcome = await told
+  lastTold.value = { what, outcome, at, keeps }
+  return outcome
+}
+
+export interface ShellProps {
+  house: House
+  screen: string
+  /** Who may work here; somebody else is told so, and where to go. */
+  roles: readonly Role[]
+  /** The zone where this screen stands, for a hold in two touches; null: everywhere outdoors. */
+  zoneId?: string | null
+  /** Offered first when stopping a student: those under way or called here. */
+  here?: readonly { studentId: string; bib: string | null }[]
+  /** The screen works without an open day. */
+  dayless?: boolean
+  children: () => ComponentChildren
+}
+
+/** Every staff screen: enrolment, sign-on, the frame with its two ways to stop, the last answer, then the screen's own work. */
+export function Shell({ house, screen, roles, zoneId = null, here = [], dayless = false, children }: ShellProps) {
+  const session = house.session.value
+  const day = house.day.value
+  const [signing, setSigning] = useState(false)
+  if (!session || !session.device) return <Outside house={house} screen={screen} />
+
+  const person = session.person
+  const safety = day ? house.view<SafetyView>('safety').view.value : undefined
+  const holds = (safety?.holds ?? []).filter((hold) => !hold.lifted)
+  const mayWork = person?.roles.some((role) => roles.includes(role)) ?? false
+  const stop = (student: { studentId: string } | { bib: string }) => {
+    const studentId = 'studentId' in student ? student.studentId : safety?.bibs[student.bib]
+    if (!studentId) return sayNo(house, words.shell.noSuchBib, words.shell.noSuchBibNext)
+    void tell(house, words.shell.stopped, 'stopStudent', {
+      studentId: studentId as StudentId,
+      zoneId: zoneId as ZoneId | null,
+      reason: 'notSaid',
+    })
+  }
+
+  return (
+    <Frame
+      screen={screen}
+      place={day ? `${day.title}` : undefined}
+      now={house.clock.now}
+      zone={day?.timeZone ?? 'UTC'}
+      contactAgeMs={house.contactAgeMs}
+      contactLimitMs={day?.contactAgeMs}
+      unsent={house.outbox.unsent}
+      person={person?.name ?? null}
+      onSignOn={() => setSigning(true)}
+      onSignOff={() => void signOff(house)}
+      rehearsal={day?.rehearsal}
+      speed={house.clock.speed}
+      holds={holds.map((hold) => ({
+        holdId: hold.holdId,
+        kind: hold.kind,
+        zone: hold.zone,
+        since: hold.since,
+        by: hold.personId ? (house.staff.value.get(hold.personId) ?? hold.personId) : words.shell.byPolicy,
+      }))}
+      {...(day && { stop: { students: here.map((one) => shown(house, one.studentId, one.bib)), onStop: stop } })}
+      {...(day && {
+        raise: {
+          zones: day.zones.map(({ zoneId, name }) => ({ zoneId, name })),
+          here: zoneId,
+          onRaise: ({ kind, zoneId: over }: { kind: HoldKind; zoneId: string | null }) =>
+            void tell(house, words.shell.holdRaised, 'raiseHold', { holdId: newId('hold') as HoldId, kind, zoneId: over as ZoneId | null }),
+        },
+      })}
+      caution
+    >
+      <LastTold house={house} />
+      {!person || signing ? (
+        <SignOn house={house} onDone={() => setSigning(false)} />
+      ) : !mayWork ? (
+        <EmptyState says={words.shell.notYours(screen)} help={words.shell.notYoursHelp}>
+          <Button onPress={() => setSigning(true)}>{words.shell.someoneElse}</Button>
+        </EmptyState>
+      ) : !day && !dayless ? (
+        <EmptyState says={words.shell.noDay} help={words.shell.noDayHelp} />
+      ) : (
+        children()
+      )}
+    </Frame>
+  )
+}
+
+/** Kept here, in the record, or not and why: always at the same place. */
+export function LastTold({ house }: { house: House }) {
+  const last = lastTold.value
+  const troubled = house.outbox.troubled.value
+  return (
+    <div class="last-told">
+      {troubled > 0 && <p class="trouble">{words.shell.troubled(troubled)}</p>}
+      {!house.outbox.keeps.value && <p class="trouble">{words.shell.keepsNothing}</p>}
+      {last && <Said last={last} zone={house.day.value?.timeZone ?? 'UTC'} />}
+    </div>
+  )
+}
+
+function Said({ last, zone }: { last: LastSaid; zone: string }) {
+  const { what, outcome, at } = last
+  if (outcome === 'sending') return <p role="status">{words.shell.sending(what)}</p>
+  if (outcome.said === 'recorded') {
+    const { version, events } = recordedIn(outcome.body)
+    return <SaidNotice said="recorded" what={what} at={at} zone={zone} version={version} review={events.includes('reviewOpened')} />
+  }
+  const closes = <Button onPress={() => (lastTold.value = undefined)}>{words.common.close}</Button>
+  if (outcome.said === 'refused') return <RefusalNotice refusal={outcome.refusal}>{closes}</RefusalNotice>
+  if (outcome.said === 'noContact' && last.keeps) return <SaidNotice said="kept" what={what} at={at} zone={zone} />
+  const said =
+    outcome.said === 'noContact'
+      ? words.shell.notReached
+      : outcome.said === 'notSignedOn'
+        ? words.shell.locked
+        : 'problem' in outcome
+          ? String(outcome.problem.detail ?? outcome.problem.title ?? '')
+          : ''
+  return (
+    <RefusalNotice
+      refusal={{
+        rule: outcome.said,
+        params: {},
+        says: said || words.shell.notUnderstood,
+        next: words.shell.tryAgain,
+        who: words.shell.anyone,
+      }}
+    >
+      {closes}
+    </RefusalNotice>
+  )
+}
+
+/** What an acknowledgement says: where it stands in the record, and which events it became. */
+function recordedIn(body: unknown): { version: number | undefined; events: string[] } {
+  const { recorded } = (body ?? {}) as { recorded?: { version?: number; events?: { type: string }[] } }
+  return { version: recorded?.version, events: recorded?.events?.map((event) => event.type) ?? [] }
+}
+
+/** A "no" that this screen itself gives, shown where all others stand. */
+export function sayNo(house: House, says: string, next: string): void {
+  const refusal = { rule: 'screen', params: {}, says, next, who: words.shell.anyone }
+  lastTold.value = { what: '', outcome: { said: 'refused', refusal, body: null }, at: house.clock.siteNow(), keeps: false }
+}
+
+async function signOff(house: House): Promise<void> {
+  if (house.outbox.unsent.peek() > 0) return sayNo(house, words.shell.unsentFirst, words.shell.unsentNext)
+  await fetch('/api/session', { method: 'DELETE' })
+  lastTold.value = undefined
+  await house.refreshSession()
+}
+
+/** A new id for something this device saw or started. */
+export const newId = (kind: string): string => `${kind}.${crypto.randomUUID()}`
+
+/** Before the site is heard, and on a device that it does not know yet. */
+export function Outside({ house, screen }: { house: House; screen: string }) {
+  return (
+    <Frame screen={screen} now={house.clock.now} zone="UTC" contactAgeMs={house.contactAgeMs}>
+      {house.session.value ? <Enrol house={house} /> : <EmptyState says={words.shell.reaching} help={words.shell.reachingHelp} />}
+    </Frame>
+  )
+}

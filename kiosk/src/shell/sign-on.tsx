@@ -1,0 +1,88 @@
+import { useEffect, useState } from 'preact/hooks'
+import type { House } from '../house/house.ts'
+import { Button } from '../parts/button/button.tsx'
+import { Field } from '../parts/field/field.tsx'
+import { words } from '../words/words.ts'
+
+interface Name {
+  personId: string
+  name: string
+  roles: string[]
+}
+
+/** Quick sign-on at a shared device: a name, a PIN, and whoever was here before is not any more. */
+export function SignOn({ house, onDone }: { house: House; onDone: () => void }) {
+  const [names, setNames] = useState<readonly Name[]>([])
+  const [person, choose] = useState<Name | undefined>(undefined)
+  const [pin, type] = useState('')
+  const [wrong, setWrong] = useState<string | undefined>(undefined)
+  const [busy, setBusy] = useState(false)
+  useEffect(() => {
+    void house.api.get<Name[]>('/api/session/people').then((heard) => {
+      if (heard.said === 'recorded') setNames(heard.body)
+    })
+  }, [])
+
+  const signOn = async () => {
+    if (!person || busy) return
+    setBusy(true)
+    const said = await house.api.post('/api/session', { personId: person.personId, pin })
+    setBusy(false)
+    type('')
+    if (said.said === 'recorded') {
+      await house.refreshSession()
+      onDone()
+    } else
+      setWrong(
+        'problem' in said
+          ? String(said.problem.detail ?? said.problem.title)
+          : said.said === 'refused'
+            ? `${said.refusal.says} ${said.refusal.next}`
+            : words.shell.notReached,
+      )
+  }
+
+  if (!person)
+    return (
+      <section class="stack">
+        <h2>{words.shell.signOnTitle}</h2>
+        <p>{words.shell.signOnHelp}</p>
+        <ul class="names">
+          {names.map((name) => (
+            <li key={name.personId}>
+              <Button wide onPress={() => choose(name)}>
+                {name.name}
+              </Button>
+            </li>
+          ))}
+        </ul>
+      </section>
+    )
+  return (
+    <form
+      class="stack narrow"
+      onSubmit={(event) => {
+        event.preventDefault()
+        void signOn()
+      }}
+    >
+      <h2>{person.name}</h2>
+      <Field
+        label={words.shell.pin}
+        type="password"
+        inputMode="numeric"
+        value={pin}
+        onInput={type}
+        error={wrong}
+        autoComplete="off"
+        onEnter={() => void signOn()}
+      />
+      <div class="row">
+        <Button type="submit" kind="primary" busy={busy}>
+          {words.shell.signOn}
+        </Button>
+        <Button onPress={() => choose(undefined)}>{words.shell.otherName}</Button>
+      </div>
+    </form>
+  )
+}
