@@ -23,7 +23,8 @@ function noChromium(say: (line: string) => void): string[] {
 
   if (process.getuid?.() === 0 && existsSync('/etc/debian_version')) {
     say('Chromium is missing; installing it with apt-get.')
-    const apt = (...args: string[]) => spawnSync('apt-get', args, { stdio: 'inherit', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } })
+    const apt = (...args: string[]) =>
+      spawnSync('apt-get', args, { stdio: 'inherit', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } })
     apt('update', '-q')
     apt('install', '-y', '-q', '--no-install-recommends', 'chromium')
     if (existsSync(path)) return []

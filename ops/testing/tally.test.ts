@@ -1,10 +1,24 @@
 import { expect, test } from 'vitest'
 import { lineOf, sum, tallyOfVitest } from './tally.ts'
 
-const report = (changes: object = {}) => ({ numPassedTests: 3, numFailedTests: 0, numPendingTests: 0, numTodoTests: 0, testResults: [], ...changes })
+const report = (changes: object = {}) => ({
+  numPassedTests: 3,
+  numFailedTests: 0,
+  numPendingTests: 0,
+  numTodoTests: 0,
+  testResults: [],
+  ...changes,
+})
 
 test('counted over all runners', () => {
-  expect(lineOf(sum([{ passed: 3, failed: 0, skipped: 1 }, { passed: 1, failed: 2, skipped: 0 }]))).toBe('4 passed, 2 failed, 1 skipped')
+  expect(
+    lineOf(
+      sum([
+        { passed: 3, failed: 0, skipped: 1 },
+        { passed: 1, failed: 2, skipped: 0 },
+      ]),
+    ),
+  ).toBe('4 passed, 2 failed, 1 skipped')
 })
 
 test('a skipped and a promised test are said, never swallowed', () => {

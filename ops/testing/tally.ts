@@ -8,10 +8,11 @@ export interface Tally {
 }
 
 export const sum = (tallies: readonly Tally[]): Tally =>
-  tallies.reduce(
-    (all, one) => ({ passed: all.passed + one.passed, failed: all.failed + one.failed, skipped: all.skipped + one.skipped }),
-    { passed: 0, failed: 0, skipped: 0 },
-  )
+  tallies.reduce((all, one) => ({ passed: all.passed + one.passed, failed: all.failed + one.failed, skipped: all.skipped + one.skipped }), {
+    passed: 0,
+    failed: 0,
+    skipped: 0,
+  })
 
 export const lineOf = ({ passed, failed, skipped }: Tally): string => `${passed} passed, ${failed} failed, ${skipped} skipped`
 

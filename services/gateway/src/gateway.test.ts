@@ -1,3 +1,4 @@
+import type { Ledger } from '@musterbook/ledger/ledger'
 import { acts } from '@musterbook/vocabulary/acts'
 import type { Answer } from '@musterbook/vocabulary/command'
 import { officeActs } from '@musterbook/vocabulary/office'
@@ -33,7 +34,7 @@ describe('what is told', () => {
     const here = house()
     const opening = { type: 'dayOpened', facts: { date: '2027-05-11' }, rules: {} }
     const meta = { ...envelope('open'), command: 'openDay', bodyDigest: '', personId: null, deviceId: 'd' }
-    const ledger = here.parts.ledger as import('@musterbook/ledger/ledger').Ledger
+    const ledger = here.parts.ledger as Ledger
     await ledger.append(`day/${dayId}`, 0, { meta, recordedAt: 1, events: [opening] })
     const cookie = await here.cookieOf('supervisor')
     const assign = (stationId: string) =>
@@ -93,7 +94,7 @@ describe('what is told', () => {
   })
 
   test('a clock at another speed opens rehearsals only', async () => {
-    const here = house({ speed: 60 })
+    const here = house({ speed: 60, rehearsalOnly: true })
     const cookie = await here.cookieOf('coordinator')
     const open = (rehearsal: boolean) =>
       here.ask('POST', '/api/days', { cookie, body: { date: '2027-05-11', title: 'Entry test', rehearsal, classIds: ['lark-7'] } })
@@ -103,7 +104,7 @@ describe('what is told', () => {
       422,
       { missing: ['No heat policy is in force.'] },
     ])
-    expect(await (await here.ask('GET', '/api/clock')).json()).toEqual({ now: here.parts.clock(), speed: 60 })
+    expect(await (await here.ask('GET', '/api/clock')).json()).toEqual({ now: here.parts.clock(), speed: 60, rehearsal: true })
   })
 })
 
@@ -173,7 +174,7 @@ describe('what is not as it should be', () => {
       cookie,
       body: { envelope: envelope('c'), body: exampleOf(bodyOverHttp('callUp')) },
     })
-    expect(answer.status).toBe(500)
+    expect(answer.status).toBe(503)
     expect(await answer.text()).not.toContain(canary)
     expect(here.broken).toHaveLength(1)
   })

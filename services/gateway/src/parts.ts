@@ -1,11 +1,11 @@
-import type { LedgerReader } from '@musterbook/ledger/ledger'
+import type { Entry, LedgerReader } from '@musterbook/ledger/ledger'
 import type { TestDay } from '@musterbook/vocabulary/command'
+import type { DeviceId } from '@musterbook/vocabulary/ids'
 import type { Office } from '@musterbook/vocabulary/office'
-import type { Views, Weather } from '@musterbook/vocabulary/ports'
+import type { View, Views, Weather } from '@musterbook/vocabulary/ports'
 import type { AccessRecord } from './access-record.ts'
 import type { StaticFiles } from './pages.ts'
 import type { Sessions } from './sessions.ts'
-import type { StepBack } from './step-back.ts'
 
 /** Everything that the gateway needs; `ops` puts it together. */
 export interface GatewayParts {
@@ -15,13 +15,17 @@ export interface GatewayParts {
   office: Office
   ledger: LedgerReader
   access: AccessRecord
-  stepBack: StepBack
+  replay: Replay
+  /** When each device was last heard, by the ledger's clock; and that one is heard now. */
+  contacts: { ages(): ReadonlyMap<DeviceId, number>; heard(deviceId: DeviceId): void }
   sessions: Sessions
   lockAfterMs: number
   /** The ledger's clock, epoch ms. */
   clock: () => number
   /** 1, unless a rehearsal runs faster. */
   speed: number
+  /** The clock does not tell the real time: no real day is opened under it. */
+  rehearsalOnly: boolean
   newId: () => string
   /** Did the last write reach the disk? */
   disk: () => { ok: boolean; says: string | null }
@@ -31,4 +35,11 @@ export interface GatewayParts {
   secure: boolean
   /** Tells of what broke, to whoever runs the server. Never a body: it may hold names. */
   onBroken: (error: unknown, asked: string) => void
+}
+
+/** A day as it was told. Versions count on over its seal. */
+export interface Replay {
+  /** undefined: no such view, or the day has not come so far. */
+  viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined>
+  entriesOf(dayId: string, afterVersion: number, atMost: number): Promise<Entry[]>
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import type { Answer } from '@musterbook/vocabulary/command'
+import type { Answer, Command } from '@musterbook/vocabulary/command'
+import type { GatewayParts } from '../parts.ts'
 import type { HouseContext } from './route.ts'
 import { problem } from './problem.ts'
 import { refusalStatus } from './refusal-status.ts'
@@ -10,13 +11,38 @@ export const RecordedAnswer = z.object({
   toldTwice: z.boolean(),
 })
 
+export async function tellDay(
+  c: HouseContext,
+  command: Command,
+  { testDay, onBroken }: Pick<GatewayParts, 'testDay' | 'onBroken'>,
+): Promise<Response> {
+  try {
+    return answerOver(c, await testDay.tell(command))
+  } catch (error) {
+    return notKnown(c, error, onBroken)
+  }
+}
+
 /** What a day said, over HTTP. A refusal is a problem document that carries its rule, its sentence, what to do next and who can resolve it. */
 export function answerOver(c: HouseContext, answer: Answer): Response {
   if ('recorded' in answer) return c.json(answer, 201)
   if ('noSuchDay' in answer) return problem(c, 404, 'There is no such day.')
-  if ('commandIdReused' in answer)
-    return problem(c, 409, 'This command id was told before with another body; nothing was done with this one.', { commandIdReused: true })
+  if ('commandIdReused' in answer) return commandIdReused(c)
 
   const { refused, version, toldTwice } = answer
   return problem(c, refusalStatus[refused.rule], `${refused.says} ${refused.next}`, { title: refused.says, refused, version, toldTwice })
+}
+
+export const commandIdReused = (c: HouseContext): Response =>
+  problem(c, 409, 'This command id was told before with another body; nothing was done with this one.', { commandIdReused: true })
+
+/** It may or may not be in the record: the same command told again finds out, and does no harm. */
+export function notKnown(c: HouseContext, error: unknown, onBroken: GatewayParts['onBroken']): Response {
+  onBroken(error, `${c.req.method} ${c.req.routePath}`)
+  const says =
+    (error as Error).name === 'UnreadableDay'
+      ? 'What the ledger holds of this day cannot be read; it takes nothing until somebody has looked.'
+      : 'It is not known whether this is in the record. Send it again under the same command id.'
+  c.header('retry-after', '2')
+  return problem(c, 503, says)
 }

@@ -20,11 +20,12 @@ export interface Who {
 }
 
 /** Finds out who asks, before anything else is asked. */
-export const knowWho = ({ office, sessions }: Pick<GatewayParts, 'office' | 'sessions'>) =>
+export const knowWho = ({ office, sessions, contacts }: Pick<GatewayParts, 'office' | 'sessions' | 'contacts'>) =>
   createMiddleware<HouseEnv>(async (c, next) => {
     const token = getCookie(c, deviceCookie)
     const found = token ? await office.deviceOf(token) : null
     const device = found?.state === 'enrolled' ? found : null
+    if (device) contacts.heard(device.deviceId)
 
     const personToken = getCookie(c, personCookie)
     const session = device && personToken ? sessions.find(personToken, device.deviceId, byHand(c.req.method, c.req.path)) : undefined

@@ -4,7 +4,7 @@ import type { Command } from '@musterbook/vocabulary/command'
 import { Envelope } from '@musterbook/vocabulary/envelope'
 import { DayId, PersonId, StationId } from '@musterbook/vocabulary/ids'
 import { bodyOverHttp, openActs, type OpenAct } from '../act-bodies.ts'
-import { answerOver, RecordedAnswer } from '../http/answer.ts'
+import { RecordedAnswer, tellDay } from '../http/answer.ts'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
 import { Countersign, secondPerson } from '../second-person.ts'
@@ -36,7 +36,7 @@ function actRoute(name: OpenAct, tools: Tools): Route {
 
       const full = await withWhatTheGatewayKnows(name, dayId.data, envelope.commandId, body, tools)
       const command = { act: name, dayId: dayId.data, by: byOf(c, second.countersigned), envelope, body: full } as Command
-      return answerOver(c, await tools.testDay.tell(command))
+      return tellDay(c, command, tools)
     },
   })
 }

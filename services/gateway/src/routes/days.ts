@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { acts } from '@musterbook/vocabulary/acts'
 import { ComposeDay } from '@musterbook/vocabulary/office'
 import { refusal } from '@musterbook/vocabulary/refusals'
-import { answerOver, RecordedAnswer } from '../http/answer.ts'
+import { answerOver, RecordedAnswer, tellDay } from '../http/answer.ts'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
 import { byOf, ownEnvelope } from '../told.ts'
@@ -22,14 +22,14 @@ export const dayRoutes = (tools: Tools): Route[] => [
     answer: RecordedAnswer,
     status: 201,
     async go(c, { body }) {
-      // A clock that runs at another speed makes no real record.
-      if (tools.speed !== 1 && !body.rehearsal) return answerOver(c, { refused: refusal('notRehearsal'), version: 0, toldTwice: false })
+      // A clock that does not tell the real time makes no real record.
+      if (tools.rehearsalOnly && !body.rehearsal) return answerOver(c, { refused: refusal('notRehearsal'), version: 0, toldTwice: false })
 
       const composed = await tools.office.composeDay(body)
       if ('missing' in composed) return problem(c, 422, composed.missing.join(' '), { missing: composed.missing })
       const { dayId } = composed.openDay.facts
       const envelope = ownEnvelope(tools)
-      return answerOver(c, await tools.testDay.tell({ act: 'openDay', dayId, by: byOf(c), envelope, body: composed.openDay }))
+      return tellDay(c, { act: 'openDay', dayId, by: byOf(c), envelope, body: composed.openDay }, tools)
     },
   }),
 ]

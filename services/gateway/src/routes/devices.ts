@@ -13,6 +13,24 @@ import type { Tools } from '../tools.ts'
 const Enrolled = z.object({ deviceId: DeviceId, name: z.string(), purpose: DevicePurpose, stationId: StationId.nullable() })
 
 export const deviceRoutes = (tools: Tools): Route[] => [
+  route('get', '/api/devices/contacts', {
+    says: 'When each enrolled device was last heard, by the ledger’s clock; null: not since the server started.',
+    may: ['safety', 'supervisor', 'coordinator', 'auditor'],
+    answer: z.array(Enrolled.extend({ lastHeardAt: z.number().nullable() })),
+    async go(c) {
+      const ages = tools.contacts.ages()
+      const enrolled = (await tools.office.devices()).filter(({ state }) => state === 'enrolled')
+      return c.json(
+        enrolled.map(({ deviceId, name, purpose, stationId }) => ({
+          deviceId,
+          name,
+          purpose,
+          stationId,
+          lastHeardAt: ages.get(deviceId) ?? null,
+        })),
+      )
+    },
+  }),
   route('post', '/api/devices/codes', {
     says: 'A code with which one device is enrolled.',
     may: officeActs.inviteDevice.roles,

@@ -1,5 +1,4 @@
 import { z } from 'zod'
-import type { Entry } from '@musterbook/ledger/ledger'
 import { DayId, TextId } from '@musterbook/vocabulary/ids'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
@@ -12,25 +11,18 @@ const mostEntries = 2_000
 const EntryAnswer = z.looseObject({ stream: z.string(), version: z.int(), recordedAt: z.int(), hash: z.string() })
 
 /** The day as it was told, entry by entry, and the words that people typed. */
-export const entryRoutes = ({ ledger, office }: Tools): Route[] => [
+export const entryRoutes = ({ ledger, replay, office }: Tools): Route[] => [
   route('get', '/api/days/:dayId/entries', {
-    says: `Entries of a day after a version, at most ${mostEntries}. \`part=after\`: those behind its seal.`,
+    says: `Entries of a day after a version, those behind its seal included, at most ${mostEntries}.`,
     may: stepRoles,
-    query: z.object({
-      after: z.coerce.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER).default(0),
-      part: z.enum(['day', 'after']).default('day'),
-    }),
+    query: z.object({ after: z.coerce.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER).default(0) }),
     answer: z.object({ head: z.object({ version: z.int(), hash: z.string(), sealed: z.boolean() }), entries: z.array(EntryAnswer) }),
-    async go(c, { query: { after, part } }) {
+    async go(c, { query: { after } }) {
       const dayId = DayId.safeParse(c.req.param('dayId'))
-      if (!dayId.success) return problem(c, 404, 'There is no such day.')
-      const stream = `${part}/${dayId.data}`
-      const { version, hash, sealed } = await ledger.head(stream)
-      if (version === 0 && part === 'day') return problem(c, 404, 'There is no such day.')
-
-      const entries: Entry[] = []
-      for await (const entry of ledger.read(stream, after)) if (entries.push(entry) >= mostEntries) break
-      return c.json({ head: { version, hash, sealed }, entries })
+      const head = dayId.success ? await ledger.head(`day/${dayId.data}`) : undefined
+      if (!dayId.success || !head?.version) return problem(c, 404, 'There is no such day.')
+      const { version, hash, sealed } = head
+      return c.json({ head: { version, hash, sealed }, entries: await replay.entriesOf(dayId.data, after, mostEntries) })
     },
   }),
   route('get', '/api/texts/:textId', {

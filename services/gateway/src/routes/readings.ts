@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Envelope } from '@musterbook/vocabulary/envelope'
 import { TakeReading } from '@musterbook/vocabulary/site'
+import { commandIdReused, notKnown } from '../http/answer.ts'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
 import { byOf } from '../told.ts'
@@ -16,7 +17,7 @@ const Receipt = z.object({
   calledHold: z.boolean(),
 })
 
-export const readingRoutes = ({ weather, office }: Tools): Route[] => [
+export const readingRoutes = ({ weather, office, onBroken }: Tools): Route[] => [
   route('post', '/api/sites/:siteId/readings', {
     says: 'A heat reading. Never refused: what is odd about one is asked and kept. “Received”; only a day says “in force”.',
     may: ['safety', 'supervisor'],
@@ -28,7 +29,12 @@ export const readingRoutes = ({ weather, office }: Tools): Route[] => [
       if (!site || site.siteId !== c.req.param('siteId')) return problem(c, 404, 'There is no such site here.')
       if (body.siteId !== site.siteId)
         return problem(c, 422, 'The reading names another site.', { fields: [{ path: 'body.siteId', says: 'another site' }] })
-      return c.json(await weather.take(body, byOf(c), envelope), 201)
+      try {
+        return c.json(await weather.take(body, byOf(c), envelope), 201)
+      } catch (error) {
+        if ((error as Error).name === 'CommandIdReused') return commandIdReused(c)
+        return notKnown(c, error, onBroken)
+      }
     },
   }),
 ]

@@ -5,6 +5,7 @@ import type { Role } from '@musterbook/vocabulary/people'
 import type { View } from '@musterbook/vocabulary/ports'
 import { paced } from '../http/paced.ts'
 import { problem } from '../http/problem.ts'
+import { isUrgent } from '../http/urgency.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
 import type { Tools } from '../tools.ts'
 import { mayView, viewNames, type ViewName } from '../view-roles.ts'
@@ -63,16 +64,27 @@ function liveView(c: HouseContext, view: ViewName, { views, sessions }: Tools): 
     try {
       await stream.write('retry: 2000\n\n')
       const rows = views.watch(c.req.param('dayId')!, view, c.req.param('key')!, signal)
-      await Promise.race([ended, sendAll(paced(after(rows, resumeAfter), { gapMs, isUrgent: urgencyOf(view), signal }))])
+      await Promise.race([
+        ended,
+        sendAll(paced(after(rows, resumeAfter), { gapMs, isUrgent: (before, now) => isUrgent(view, before, now), signal })),
+      ])
     } finally {
       clearInterval(beat)
       gone.abort()
     }
 
     async function sendAll(paceful: AsyncIterable<View>) {
-      for await (const { version, body } of paceful) await stream.writeSSE({ id: String(version), data: JSON.stringify({ version, body }) })
+      for await (const row of paceful) await stream.writeSSE({ id: String(row.version), data: textOf(row) })
     }
   })
+}
+
+/** Five hundred screens that read one row share its text. */
+const texts = new WeakMap<View, string>()
+function textOf(row: View): string {
+  const text = texts.get(row) ?? JSON.stringify({ version: row.version, body: row.body })
+  texts.set(row, text)
+  return text
 }
 
 /** The reader has what it had when it went away. */
@@ -80,19 +92,7 @@ async function* after(rows: AsyncIterable<View>, version: number): AsyncGenerato
   for await (const row of rows) if (row.version > version) yield row
 }
 
-/** On the screens that gate and stop, a change of holds or stops is shown at once. */
-function urgencyOf(view: ViewName): (before: View | undefined, now: View) => boolean {
-  if (view !== 'safety' && view !== 'station') return () => false
-  return (before, now) => before === undefined || urgentPart(before.body) !== urgentPart(now.body)
-}
-
-const urgentPart = (body: unknown): string =>
-  JSON.stringify(body, (key, value: unknown) =>
-    key === '' || /hold|stop/i.test(key) || Array.isArray(value) || inUrgent(value) ? value : undefined,
-  )
-const inUrgent = (value: unknown): boolean => typeof value === 'object' && value !== null
-
-function stepRoute(view: ViewName, { stepBack }: Tools): Route {
+function stepRoute(view: ViewName, { replay }: Tools): Route {
   return route('get', `/api/days/:dayId/at/:version/views/${view}/:key`, {
     says: `The ${view} view as it stood at a version of the day.`,
     may: stepRoles,
@@ -100,7 +100,7 @@ function stepRoute(view: ViewName, { stepBack }: Tools): Route {
     async go(c) {
       const dayId = DayId.safeParse(c.req.param('dayId'))
       const version = z.coerce.number().int().positive().max(Number.MAX_SAFE_INTEGER).safeParse(c.req.param('version'))
-      const row = dayId.success && version.success ? await stepBack.viewAt(dayId.data, version.data, view, c.req.param('key')!) : undefined
+      const row = dayId.success && version.success ? await replay.viewAt(dayId.data, version.data, view, c.req.param('key')!) : undefined
       return row ? c.json(row) : problem(c, 404, 'The day has no such view at that version.')
     },
   })

@@ -1,0 +1,183 @@
+import { randomBytes } from 'node:crypto'
+import { existsSync, mkdirSync, readFileSync } from 'node:fs'
+import { createServer as createSecureServer } from 'node:https'
+import type { AddressInfo } from 'node:net'
+import { dirname, join } from 'node:path'
+import { serve, type ServerType } from '@hono/node-server'
+import { dayViews } from '@musterbook/day/views'
+import { accessRecord } from '@musterbook/gateway/access-record'
+import { gateway } from '@musterbook/gateway/gateway'
+import { filesIn } from '@musterbook/gateway/pages'
+import { sessions as openSessions } from '@musterbook/gateway/sessions'
+import type { HeatPolicy } from '@musterbook/heat/policies'
+import type { Ledger } from '@musterbook/ledger/ledger'
+import { sqliteLedger } from '@musterbook/ledger/sqlite'
+import { openOffice } from '@musterbook/office/office'
+import { openProjections, type Progress } from '@musterbook/projections/projections'
+import { openTestDay } from '@musterbook/testday/testday'
+import { openWeather } from '@musterbook/weather/weather'
+import type { Office } from '@musterbook/vocabulary/office'
+import { houseClock, newestRecordedAt, type HouseClock } from './clock.ts'
+import { ledgerFile } from './paths.ts'
+import { strictest } from './strictest-policy.ts'
+
+export interface HouseOptions {
+  /** Holds the ledger, the names and the read models; made if it is not there. */
+  data: string
+  /** Opens what is sealed: outside the data folder and its backups; made if it is not there. */
+  keyFile: string
+  /** 0: any free one. */
+  port: number
+  host: string
+  /** 1, unless this is a rehearsal. */
+  speed: number
+  /** Where a rehearsal's clock starts, epoch ms. */
+  startsAt?: number | undefined
+  /** A clock of the caller's own, for tests that need to say when something happens. */
+  clock?: HouseClock
+  /** The folder with the built screens; undefined: none are served. */
+  screens?: string | undefined
+  tls?: { certificateFile: string; keyFile: string } | undefined
+  /** After this much real time without hands on it a screen locks. */
+  lockAfterMs?: number
+  /** scrypt's N for PINs; tests take a small one. */
+  pinCost?: number
+  onProgress?: (progress: Progress) => void
+  /** What broke, for whoever runs the server. */
+  onBroken?: (error: unknown, where: string) => void
+  /** The disk failed under the ledger: nothing more is recorded until the process starts anew. */
+  onDiskFailed?: (reason: Error) => void
+}
+
+export interface House {
+  /** Where it is reached. */
+  address: string
+  port: number
+  clock: HouseClock
+  office: Office
+  ledger: Ledger
+  /** The one-time code with which a coordinator sets the site up; null once that is done. */
+  setUpCode: string | null
+  /** Answers what was asked, lets go of readers, then closes every file. */
+  close(): Promise<void>
+}
+
+const usualLockAfterMs = 5 * 60_000
+
+/** Every service in one process over one SQLite ledger, on one port. Throws with a sentence when it cannot stand. */
+export async function composeHouse(options: HouseOptions): Promise<House> {
+  const { onBroken = () => {}, lockAfterMs = usualLockAfterMs } = options
+  mkdirSync(options.data, { recursive: true, mode: 0o700 })
+  if (!existsSync(options.keyFile)) mkdirSync(dirname(options.keyFile), { recursive: true, mode: 0o700 })
+  const disk: { ok: boolean; says: string | null } = { ok: true, says: null }
+  const opened: (() => Promise<unknown>)[] = []
+  const close = async () => {
+    while (opened.length > 0) await opened.pop()!()
+  }
+
+  try {
+    const ledger = sqliteLedger({
+      file: ledgerFile(options.data),
+      onStopped: (reason) => {
+        Object.assign(disk, { ok: false, says: reason.message })
+        options.onDiskFailed?.(reason)
+      },
+    })
+    opened.push(() => ledger.close())
+    const clock = options.clock ?? houseClock({ ...options, notBefore: await newestRecordedAt(ledger) })
+
+    const office = await openOffice({
+      ledger,
+      dataFolder: options.data,
+      keyFile: options.keyFile,
+      now: clock.now,
+      ...(options.pinCost !== undefined && { pinCost: options.pinCost }),
+    })
+    opened.push(() => office.close())
+
+    const weather = openWeather({ ledger, clock, policyOf: async () => strictest(await heatPoliciesInForce(office)) })
+    const testDay = openTestDay({ ledger, clock, rehearsalOnly: clock.rehearsalOnly, siteHead: (siteId) => weather.headOf(siteId) })
+    opened.push(() => testDay.close())
+
+    const projections = openProjections({
+      ledger,
+      file: join(options.data, 'views.sqlite'),
+      views: dayViews,
+      ...(options.onProgress && { onProgress: options.onProgress }),
+    })
+    opened.push(() => projections.close())
+    await projections.ready
+
+    const newId = () => randomBytes(12).toString('hex')
+    const access = accessRecord(ledger, { siteId: async () => (await office.site())?.siteId ?? null, clock: clock.now, newId })
+    const sessions = openSessions({
+      steady: () => performance.now(),
+      lockAfterMs,
+      onEnd: (who, because) => void access.tell({ type: 'signedOff', ...who, because }).catch((error) => onBroken(error, 'access')),
+    })
+    const app = gateway({
+      testDay,
+      weather,
+      views: projections,
+      office,
+      ledger,
+      access,
+      replay: projections,
+      contacts: { ages: () => testDay.contactAges(), heard: (deviceId) => testDay.heard(deviceId) },
+      sessions,
+      lockAfterMs,
+      clock: clock.now,
+      speed: clock.speed,
+      rehearsalOnly: clock.rehearsalOnly,
+      newId,
+      disk: () => disk,
+      files: options.screens === undefined ? async () => undefined : filesIn(options.screens),
+      secure: options.tls !== undefined,
+      onBroken,
+    })
+
+    const server = await listen(app.fetch, options)
+    opened.push(() => hangUp(server))
+    const { port } = server.address() as AddressInfo
+    return {
+      address: `${options.tls ? 'https' : 'http'}://${options.host.includes(':') ? `[${options.host}]` : options.host}:${port}`,
+      port,
+      clock,
+      office,
+      ledger,
+      setUpCode: await office.newSetUpCode(),
+      close,
+    }
+  } catch (error) {
+    await close()
+    throw error
+  }
+}
+
+/** A site may have adopted several; what is in force for each day stands in the day. */
+async function heatPoliciesInForce(office: Office): Promise<HeatPolicy[]> {
+  const offers = await office.rules()
+  return offers
+    .filter(({ kind, state }) => kind === 'heatPolicy' && state === 'inForce')
+    .map(({ content }) => content as unknown as HeatPolicy)
+}
+
+function listen(fetch: Parameters<typeof serve>[0]['fetch'], { port, host, tls }: HouseOptions): Promise<ServerType> {
+  return new Promise((resolve, reject) => {
+    const secure = tls && {
+      createServer: createSecureServer,
+      serverOptions: { cert: readFileSync(tls.certificateFile), key: readFileSync(tls.keyFile) },
+    }
+    const server = serve({ fetch, port, hostname: host, ...secure }, () => resolve(server))
+    server.once('error', reject)
+  })
+}
+
+/** Readers of live views come back by themselves; everyone else has a moment to get an answer. */
+async function hangUp(server: ServerType): Promise<void> {
+  const closed = new Promise((resolve) => server.close(resolve))
+  if ('closeIdleConnections' in server) server.closeIdleConnections()
+  const patience = setTimeout(() => 'closeAllConnections' in server && server.closeAllConnections(), 500)
+  await closed
+  clearTimeout(patience)
+}
