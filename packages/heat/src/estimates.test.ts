@@ -2,15 +2,15 @@ import fc from 'fast-check'
 import { p_sat } from 'jsthermalcomfort'
 import psychrolib from 'psychrolib'
 import { describe, expect, test } from 'vitest'
-import { at, reading } from './controls.ts'
-import { estimatedReading, keptEstimate } from './estimated-reading.ts'
+import { at, celsius, reading } from './controls.ts'
+import { estimateWbgt, type EstimateRequest } from './estimate-wbgt.ts'
 import { bernardNaturalWetBulb, simplifiedWbgt, stullWetBulb, wbgtFromHeatIndex } from './estimates.ts'
 import { globe150mmDegC, meanRadiantDegC } from './globe.ts'
 import { callsForHold, mayLift } from './hold-policy.ts'
 import { demoPolicy } from './policies.ts'
 import { dewPointDegC, relativeHumidityPercent, saturationVapourPressurePa, wetBulbDegC } from './psychrometrics.ts'
 import { figuresOf } from './reading-figures.ts'
-import { wbgtOf } from './wbgt.ts'
+import { type HeatReading, saysEstimate } from './reading.ts'
 
 const dry = fc.double({ min: 0, max: 50, noNaN: true })
 const humidity = fc.double({ min: 5, max: 99, noNaN: true })
@@ -163,45 +163,62 @@ describe('globes of other sizes', () => {
 })
 
 describe('an estimate as a reading', () => {
-  const about = {
-    readingId: 'e',
-    siteId: 's',
-    place: 'track',
-    instrumentId: 'model',
-    sun: true,
-    globeDiameterMm: 51,
-    occurredAt: at('10:50'),
+  const weather = { dryBulbDegC: 33, relativeHumidityPercent: 50, pressureHPa: 985, windMPerS: 1.5, solarWPerM2: 820 }
+  const station = {
+    latitudeDegNorth: 33.45,
+    longitudeDegEast: -84.15,
+    epochMs: Date.parse('2026-07-15T18:00Z'),
+    averagingMinutes: 1,
+    globeDiameterM: 0.0508,
   }
+  const estimated = (request: EstimateRequest, over: Partial<HeatReading> = {}) =>
+    reading({ values: { wbgt: estimateWbgt(request)?.wbgt }, method: 'estimate', occurredAt: at('10:50'), ...over })
 
-  test('is kept to a hundredth, rounded once, and named', () => {
-    expect(keptEstimate(27.945, 'stull2011')).toEqual({
-      amount: 2795,
-      unit: 'hundredthsDegC',
-      resolution: 1,
-      method: 'estimate: stull2011',
-    })
-    expect(() => keptEstimate(Number.NaN, 'liljegren2008')).toThrow('no estimate')
+  test('is kept to a hundredth, named, and marked where it is for screening only', () => {
+    // Liljegren et al. 2008, original C code: 31.84 °C.
+    const best = estimateWbgt({ method: 'liljegren2008', weather, station })
+    expect(best).toMatchObject({ wbgt: { unit: 'hundredthsDegC', method: 'estimate: liljegren2008' }, screeningOnly: false, outside: [] })
+    expect(Math.abs((best?.wbgt.amount ?? NaN) - 3184)).toBeLessThan(5)
+    // Bureau of Meteorology page: 34.25 °C; Bernard and Iheanacho: 28 °C at 100 °F.
+    expect(estimateWbgt({ method: 'simplified', dryBulbDegC: 30, relativeHumidityPercent: 80 })).toMatchObject({ screeningOnly: true })
+    expect(estimateWbgt({ method: 'heatIndex', heatIndexDegF: 100 })).toMatchObject({ wbgt: { amount: 2800 }, screeningOnly: true })
   })
 
-  test('raises a hold and never lifts one', () => {
-    const hot = estimatedReading(about, 28.2, 'liljegren2008')
-    expect(callsForHold(hot, demoPolicy)).toMatchObject({ calls: 'hold', wbgt: { tenths: 282, rule: 'estimated' } })
-    const cool = figuresOf(estimatedReading(about, 20, 'liljegren2008'), demoPolicy)
-    expect(mayLift({ reading: cool, hold: { raisedAt: at('10:00') }, policy: demoPolicy, nowMs: at('10:51') })).toEqual({
-      refused: 'estimateCannotLift',
-    })
-    // Nor does one whose every other mark was made good.
-    const disguised = figuresOf({ ...estimatedReading(about, 20, 'liljegren2008'), settled: true, wetBulbKind: 'natural' }, demoPolicy)
-    expect(
-      mayLift({
-        reading: disguised,
-        hold: { raisedAt: at('10:00') },
-        policy: { ...demoPolicy, derivedWetBulbMayLift: true },
-        nowMs: at('10:51'),
-      }),
-    ).toEqual({
-      refused: 'estimateCannotLift',
-    })
-    expect(wbgtOf(reading(), 'degC')?.rule).toBe('inSun')
+  test('from a globe and an aspirated wet bulb, or the humidity of the air', () => {
+    const room = { method: 'bernard1999', dryBulbDegC: 30, globeDegC: 45, windMPerS: 0.5, sun: false } as const
+    // The natural wet bulb is 22 + 3.75 + 0.0144 °C by the published formula; 0.7 of it and 0.3 of 45 are 31.535.
+    expect(estimateWbgt({ ...room, wetBulb: { psychrometricWetBulbDegC: 22 } })?.wbgt.amount).toBe(3154)
+    expect(estimateWbgt({ ...room, sun: true, wetBulb: { psychrometricWetBulbDegC: 22 } })?.wbgt.amount).toBe(3004)
+    const humid = (by: 'ashrae2017' | 'stull2011') =>
+      estimateWbgt({ ...room, wetBulb: { relativeHumidityPercent: 49.97, by } })?.wbgt.amount
+    expect(humid('ashrae2017')).toBeCloseTo(3154, -1)
+    expect(Math.abs((humid('stull2011') ?? NaN) - 3154)).toBeLessThan(70)
+  })
+
+  test('names what its source does not cover, and is none where no number comes out', () => {
+    const dark = { ...weather, solarWPerM2: -1, windMPerS: -1, relativeHumidityPercent: 101 }
+    expect(estimateWbgt({ method: 'liljegren2008', weather: dark, station })?.outside).toEqual([
+      'relativeHumidity',
+      'wind',
+      'solarIrradiance',
+    ])
+    expect(estimateWbgt({ method: 'liljegren2008', weather: { ...weather, pressureHPa: Number.NaN }, station })).toBeUndefined()
+    expect(estimateWbgt({ method: 'heatIndex', heatIndexDegF: Number.NaN })).toBeUndefined()
+  })
+
+  test('raises a hold and never lifts one, whatever else is ticked', () => {
+    const hot = estimated({ method: 'heatIndex', heatIndexDegF: 101 })
+    expect(callsForHold(hot, demoPolicy)).toMatchObject({ calls: 'hold', wbgt: { tenths: 283, rule: 'estimated' } })
+    const cool = figuresOf(estimated({ method: 'heatIndex', heatIndexDegF: 85 }), demoPolicy)
+    const trusting = { ...demoPolicy, derivedWetBulbMayLift: true }
+    const asked = mayLift({ reading: cool, hold: { raisedAt: at('10:00') }, policy: trusting, nowMs: at('10:51') })
+    expect(cool).toMatchObject({ usable: true, settled: true, wetBulbKind: 'natural' })
+    expect(asked).toEqual({ refused: 'estimateCannotLift' })
+  })
+
+  test('is known by its method, however it comes in', () => {
+    expect(saysEstimate(estimateWbgt({ method: 'heatIndex', heatIndexDegF: 90 })?.wbgt ?? expect.fail())).toBe(true)
+    expect(saysEstimate({ ...celsius(28), method: 'estimate' })).toBe(true)
+    expect(saysEstimate({ ...celsius(28), method: 'meter display' })).toBe(false)
   })
 })
