@@ -51,6 +51,172 @@ describe.each([
   })
 })
 
+test.each([
+  { width: 800, height: 1280 },
+  { width: 1920, height: 1080 },
+  // 1280 × 800 at 200 % text.
+  { width: 640, height: 400 },
+])('nothing is cut off at $width × $height', async (shape) => {
+  const device = await newDevice(browser, { ...shape, baseURL: origin })
+  await lit(device, 'indoor', '/parts.html')
+  expect(await overflowing(device)).toEqual([])
+  for (const address of await wholes(device)) {
+    await lit(device, 'indoor', `/parts.html${address}`)
+    expect(await overflowing(device), address).toEqual([])
+  }
+  await device.context.close()
+})
+
+describe('on the reference tablet, by touch', () => {
+  let device: Device
+  const at = async (part: string, example: string) => {
+    await device.page.goto(`/parts.html?part=${part}&example=${encodeURIComponent(example)}`)
+    await device.page.locator('#screen > *').first().waitFor()
+  }
+  const touch = (name: string | RegExp) => device.page.getByRole('button', { name, exact: typeof name === 'string' }).tap()
+  const status = (says: string) => device.page.getByRole('status').filter({ hasText: says }).waitFor()
+
+  beforeAll(async () => {
+    device = await newDevice(browser, { width: 1280, height: 800, baseURL: origin })
+  })
+  afterAll(() => device.context.close())
+
+  test('the keys of the number pad are 20 mm with 3 mm between, and all of them are on the screen', async () => {
+    await at('number-pad', 'nothing typed, for one student')
+    const boxes = await device.page.$$eval('.pad-key', (keys) => keys.map((key) => key.getBoundingClientRect().toJSON() as DOMRect))
+    expect(boxes).toHaveLength(12)
+    for (const box of boxes) {
+      expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(118)
+      // A frame takes some 160 px of the 800.
+      expect(box.bottom).toBeLessThanOrEqual(640)
+    }
+    expect((boxes[1]?.left ?? 0) - (boxes[0]?.right ?? 0)).toBeGreaterThanOrEqual(18)
+    expect((boxes[3]?.top ?? 0) - (boxes[0]?.bottom ?? 0)).toBeGreaterThanOrEqual(18)
+  })
+
+  test('nothing that is pressed is smaller than 44 px', async () => {
+    await device.page.goto('/parts.html')
+    await device.page.locator('.parts-part').first().waitFor()
+    const small = await device.page.$$eval('button, select, summary, .tab, .tick, .field-input', (targets) =>
+      targets
+        .filter((target) => target.checkVisibility())
+        .filter((target) => Math.min(target.getBoundingClientRect().width, target.getBoundingClientRect().height) < 44)
+        .map((target) => target.outerHTML.slice(0, 120)),
+    )
+    expect(small).toEqual([])
+  })
+
+  test('a value is saved in five touches', async () => {
+    await at('number-pad', 'asks when it must, and says what it saved')
+    for (const key of ['3', '8', 'Decimal mark', '0', 'Save']) await touch(key)
+    await status('Saved 380 tenths')
+  })
+
+  test('an unlikely value is asked about, and kept or typed again', async () => {
+    await at('number-pad', 'asks when it must, and says what it saved')
+    for (const key of ['8', '3', 'Save']) await touch(key)
+    await device.page.getByRole('alert').filter({ hasText: 'far more' }).waitFor()
+    await touch('Type it again')
+    await device.page.getByText('No value yet').waitFor()
+    for (const key of ['8', '3', 'Save', /^Keep 83.0/]) await touch(key)
+    await status('Saved 830 tenths')
+  })
+
+  test('a hardware keyboard types on the pad', async () => {
+    await at('number-pad', 'asks when it must, and says what it saved')
+    await device.page.getByRole('button', { name: 'Save' }).focus()
+    await device.page.keyboard.type('-4,5')
+    await device.page.keyboard.press('Enter')
+    await status('Saved -45 tenths')
+  })
+
+  test('a student is stopped in two touches', async () => {
+    await at('frame', 'a station, in contact')
+    await touch('Stop a student')
+    await touch(/Stop #104/)
+    await status('Stop: s-104')
+    expect(await device.page.locator('dialog[open]').count()).toBe(0)
+  })
+
+  test('a student who is not listed is stopped by bib', async () => {
+    await at('frame', 'a station, in contact')
+    await touch('Stop a student')
+    for (const key of ['1', '1', '9', 'Stop']) await touch(key)
+    await status('Stop: bib 119')
+  })
+
+  test('a hold is raised in two touches, where the screen stands', async () => {
+    await at('frame', 'a station, in contact')
+    await touch('Raise a hold')
+    await touch(/^Lightning/)
+    await status('Hold: lightning, track')
+  })
+
+  test('a hold everywhere takes one touch more; Escape raises nothing', async () => {
+    await at('frame', 'a station, in contact')
+    await touch('Raise a hold')
+    await device.page.locator('dialog[open]').waitFor()
+    await device.page.keyboard.press('Escape')
+    await device.page.locator('dialog[open]').waitFor({ state: 'detached' })
+    expect(await device.page.getByRole('status').filter({ hasText: 'Hold:' }).count()).toBe(0)
+    await touch('Raise a hold')
+    await device.page.getByText('Everywhere outdoors').first().tap()
+    await touch(/^Heat/)
+    await status('Hold: heat, null')
+  })
+
+  test('both ways to stop stay on the screen while it scrolls', async () => {
+    await device.page.setViewportSize({ width: 1280, height: 400 })
+    await at('frame', 'a station, in contact')
+    await device.page.mouse.wheel(0, 2_000)
+    await touch('Stop a student')
+    await device.page.locator('dialog[open]').waitFor()
+    await device.page.setViewportSize({ width: 1280, height: 800 })
+  })
+
+  test('a hold that fills the screen does not go away by Escape', async () => {
+    await at('hold-notice', 'twelve on the track')
+    await device.page.keyboard.press('Escape')
+    await device.page.keyboard.press('Escape')
+    await device.page.waitForTimeout(200)
+    expect(await device.page.getByRole('alertdialog').isVisible()).toBe(true)
+  })
+
+  test('a lap is one touch, the keys stay still for the next thumb, and the last touch can be taken back', async () => {
+    await at('lap-pad', 'a wave of eight')
+    const bibs = () => device.page.$$eval('.lap-bib', (keys) => keys.map(({ textContent }) => textContent))
+    const before = await bibs()
+    await touch(/^104/)
+    await device.page.getByRole('button', { name: /^104.*2 laps to go/s }).waitFor()
+    expect(await bibs()).toEqual(before)
+    await expect.poll(bibs, { timeout: 5_000 }).toEqual([...before.slice(1), '104'])
+    await touch(/^Undo 104/)
+    await device.page.getByRole('button', { name: /^104.*3 laps to go/s }).waitFor()
+  })
+
+  test('a stopwatch starts and stops at the touch', async () => {
+    await at('stopwatch', 'ready')
+    await touch('Start')
+    await device.page.waitForTimeout(300)
+    await touch('Stop')
+    const digits = Number(await device.page.locator('.watch-digits').textContent())
+    expect(digits).toBeGreaterThanOrEqual(0.3)
+    expect(digits).toBeLessThan(3)
+  })
+
+  test('the theme is kept on the device', async () => {
+    await at('frame', 'a station, in contact')
+    await touch('Outdoor')
+    await device.page.reload()
+    await device.page.locator('html[data-theme=outdoor]').waitFor()
+    await touch('Indoor')
+  })
+
+  test('nothing complained meanwhile', () => {
+    expect(device.complaints).toEqual([])
+  })
+})
+
 async function lit({ page }: Device, theme: 'indoor' | 'outdoor', address: string): Promise<void> {
   await page.addInitScript((kept) => localStorage.setItem('musterbook.theme', kept), theme)
   await page.goto(address)

@@ -44,47 +44,49 @@ export function Chart({ title, unit, points, zone, places = 1, bands = [], limit
       <figcaption id={id} class="chart-title">
         {title} ({unit})
       </figcaption>
-      <svg class="chart-drawing" viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={id} focusable="false">
-        {bands.map((band) => (
-          <g key={band.from}>
-            <rect
-              class="chart-band"
-              x={x(band.from)}
-              width={x(band.to) - x(band.from)}
-              y={margin.top}
-              height={height - margin.top - margin.bottom}
-            />
-            <text class="chart-says" x={x(band.from) + 6} y={margin.top - 8}>
-              {band.says}
+      <div class="chart-scroll" role="group" aria-label={title} tabIndex={0}>
+        <svg class="chart-drawing" viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={id} focusable="false">
+          {bands.map((band) => (
+            <g key={band.from}>
+              <rect
+                class="chart-band"
+                x={x(band.from)}
+                width={x(band.to) - x(band.from)}
+                y={margin.top}
+                height={height - margin.top - margin.bottom}
+              />
+              <text class="chart-says" x={x(band.from) + 6} y={margin.top - 8}>
+                {band.says}
+              </text>
+            </g>
+          ))}
+          {valueTicks.map((value) => (
+            <g key={value}>
+              <path class="chart-rule" d={`M${margin.left} ${y(value)}H${width - margin.right}`} />
+              <text class="chart-tick" x={margin.left - 10} y={y(value) + 5} text-anchor="end">
+                {figure(value)}
+              </text>
+            </g>
+          ))}
+          {timeTicks(times).map((at) => (
+            <text key={at} class="chart-tick" x={x(at)} y={height - 10} text-anchor="middle">
+              {wallClock(at, zone)}
             </text>
-          </g>
-        ))}
-        {valueTicks.map((value) => (
-          <g key={value}>
-            <path class="chart-rule" d={`M${margin.left} ${y(value)}H${width - margin.right}`} />
-            <text class="chart-tick" x={margin.left - 10} y={y(value) + 5} text-anchor="end">
-              {figure(value)}
-            </text>
-          </g>
-        ))}
-        {timeTicks(times).map((at) => (
-          <text key={at} class="chart-tick" x={x(at)} y={height - 10} text-anchor="middle">
-            {wallClock(at, zone)}
-          </text>
-        ))}
-        {limits.map((limit) => (
-          <g key={limit.value}>
-            <path class="chart-limit" d={`M${margin.left} ${y(limit.value)}H${width - margin.right}`} />
-            <text class="chart-says" x={margin.left + 6} y={y(limit.value) - 7}>
-              {limit.says}
-            </text>
-          </g>
-        ))}
-        <path class="chart-line" d={line(points, x, y, stepped)} />
-        {points.map(({ at, value }) => (
-          <circle key={at} class="chart-point" cx={x(at)} cy={y(value)} r="4.5" />
-        ))}
-      </svg>
+          ))}
+          {limits.map((limit) => (
+            <g key={limit.value}>
+              <path class="chart-limit" d={`M${margin.left} ${y(limit.value)}H${width - margin.right}`} />
+              <text class="chart-says" x={margin.left + 6} y={y(limit.value) - 7}>
+                {limit.says}
+              </text>
+            </g>
+          ))}
+          <path class="chart-line" d={line(points, x, y, stepped)} />
+          {points.map(({ at, value }) => (
+            <circle key={at} class="chart-point" cx={x(at)} cy={y(value)} r="4.5" />
+          ))}
+        </svg>
+      </div>
       <details class="chart-table">
         <summary>{words.chart.table}</summary>
         <DataTable

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import { useEffect, useId, useRef } from 'preact/hooks'
+import { useLayoutEffect, useId, useRef } from 'preact/hooks'
 import { words } from '../../words/words.ts'
 import { Button } from '../button/button.tsx'
 import './confirm-dialog.css'
@@ -20,7 +20,7 @@ export interface DialogProps {
 export function Dialog({ title, open, onClose, children, wide, kind = 'normal', foot }: DialogProps) {
   const dialog = useRef<HTMLDialogElement>(null)
   const id = useId()
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (open && !dialog.current?.open) dialog.current?.showModal()
     if (!open && dialog.current?.open) dialog.current.close()
   }, [open])

@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks'
 import { GatePanel } from '../gate-panel/gate-panel.tsx'
 import { Queue } from '../queue/queue.tsx'
 import { Frame } from './frame.tsx'
@@ -48,12 +49,27 @@ function Station() {
   )
 }
 
-export const examples: Examples = {
-  'a station, in contact': () => (
-    <Frame {...staff} screen="Bench press" contactAgeMs={3_000} unsent={0} person="J. Vale">
+/** Says what was asked of it, where a real screen would send it. */
+function Heard() {
+  const [heard, hear] = useState('')
+  return (
+    <Frame
+      {...staff}
+      screen="Bench press"
+      contactAgeMs={3_000}
+      unsent={0}
+      person="J. Vale"
+      stop={{ students, onStop: (student) => hear(`Stop: ${'bib' in student ? `bib ${student.bib}` : student.studentId}`) }}
+      raise={{ ...staff.raise, onRaise: ({ kind, zoneId }) => hear(`Hold: ${kind}, ${zoneId}`) }}
+    >
+      {heard && <p role="status">{heard}</p>}
       <Station />
     </Frame>
-  ),
+  )
+}
+
+export const examples: Examples = {
+  'a station, in contact': () => <Heard />,
   'out of contact under a hold': () => (
     <Frame
       {...staff}

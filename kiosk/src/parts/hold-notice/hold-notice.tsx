@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import { useEffect, useId, useRef } from 'preact/hooks'
+import { useId, useLayoutEffect, useRef } from 'preact/hooks'
 import { shortDuration, wallClock } from '../../words/figures.ts'
 import { words } from '../../words/words.ts'
 import { Button } from '../button/button.tsx'
@@ -26,12 +26,20 @@ export interface HoldNoticeProps {
 export function HoldNotice({ hold, now, zone, underWay, orderUnknown, onAcknowledge, children }: HoldNoticeProps) {
   const dialog = useRef<HTMLDialogElement>(null)
   const id = useId()
-  useEffect(() => {
-    dialog.current?.showModal()
+  useLayoutEffect(() => {
+    const shown = dialog.current
+    if (!shown) return
+    const show = () => {
+      if (shown.isConnected && !shown.open) shown.showModal()
+    }
+    show()
+    // A browser lets a second Escape or a back gesture through whatever the page says: then it is opened again.
+    shown.addEventListener('close', show)
     const hush = soundAlarm()
     return () => {
       hush()
-      dialog.current?.close()
+      shown.removeEventListener('close', show)
+      shown.close()
     }
   }, [hold.holdId])
 

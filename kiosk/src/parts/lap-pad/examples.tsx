@@ -1,8 +1,8 @@
+import { useState } from 'preact/hooks'
 import { LapPad } from './lap-pad.tsx'
 import type { Examples } from '../examples.ts'
 
 const now = Date.UTC(2026, 4, 11, 8, 20)
-const nothing = () => undefined
 const names = [
   'Marek Dahl',
   'Sunniva Okoro-Lindqvist',
@@ -21,6 +21,22 @@ const runners = names.map((name, i) => ({
   possibleMiss: i === 2,
 }))
 
+/** Counts down as a track would. */
+function Wave() {
+  const [taps, setTaps] = useState<readonly string[]>([])
+  return (
+    <LapPad
+      now={now}
+      runners={runners.map((runner) => {
+        const crossed = taps.filter((id) => id === runner.student.id).length
+        return { ...runner, toGo: runner.toGo - crossed, expectedAt: runner.expectedAt + crossed * 120_000 }
+      })}
+      onCross={(id) => setTaps([...taps, id])}
+      onUndo={(id) => setTaps(taps.filter((tapped) => tapped !== id))}
+    />
+  )
+}
+
 export const examples: Examples = {
-  'a wave of eight': () => <LapPad runners={runners} now={now} onCross={nothing} onUndo={nothing} />,
+  'a wave of eight': () => <Wave />,
 }

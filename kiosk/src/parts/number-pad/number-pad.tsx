@@ -113,13 +113,13 @@ export function NumberPad(props: NumberPadProps) {
                 {words.numberPad.clear}
               </PadButton>
             ) : (
-              <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')}>
+              <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')} mark>
                 {decimalMark()}
               </PadButton>
             )}
             <PadButton onPress={() => hit('0')}>{figure(0)}</PadButton>
             {form.negative && form.places > 0 ? (
-              <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')}>
+              <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')} mark>
                 {decimalMark()}
               </PadButton>
             ) : (
@@ -153,12 +153,18 @@ interface PadButtonProps {
   children: ComponentChildren
   label?: string
   wordy?: boolean
+  mark?: boolean
   onPress: () => void
 }
 
-function PadButton({ children, label, wordy, onPress }: PadButtonProps) {
+function PadButton({ children, label, wordy, mark, onPress }: PadButtonProps) {
   return (
-    <button type="button" class={`button pad-key figures${wordy ? ' pad-key-wordy' : ''}`} aria-label={label} onClick={onPress}>
+    <button
+      type="button"
+      class={`button pad-key figures${wordy ? ' pad-key-wordy' : ''}${mark ? ' pad-key-mark' : ''}`}
+      aria-label={label}
+      onClick={onPress}
+    >
       {children}
     </button>
   )
