@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { demoTable, tableOf } from './controls.ts'
 import { demoNorms } from './demo-norms.ts'
-import { normGroup, type NormPoint, normTableProblems, ordinal, percentileOf, sayGroup } from './norms.ts'
+import { normGroup, type NormPoint, normTableContent, normTableProblems, ordinal, percentileOf, sayGroup } from './norms.ts'
 import { publishedNorms } from './published-norms.ts'
 
 const place = (test: string, sex: 'M' | 'W', ageYears: number, value: number) => {
@@ -159,4 +159,12 @@ test('by steps a percentile is always one that is printed; between rows it never
       if (byStep !== null && between !== null) expect(between).toBeGreaterThanOrEqual(byStep)
     }),
   )
+})
+
+test('an adoption changes nothing that its checksum covers', () => {
+  const adopted = {
+    ...demoTable('run'),
+    adoption: { adopters: ['one', 'other'] as const, adoptedOn: '2027-05-01', checksum: 'of the content' },
+  }
+  expect(normTableContent(adopted)).toEqual(demoTable('run'))
 })

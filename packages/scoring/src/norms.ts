@@ -53,6 +53,12 @@ interface Adoption {
   checksum: string
 }
 
+/** What the checksum of an adoption covers: the table as it was offered. */
+export function normTableContent(table: NormTable): Omit<NormTable, 'adoption'> {
+  const { adoption: _, ...content } = table
+  return content
+}
+
 /** Where a value stands in a group. `percentile` is null where the table has no number for it. */
 export interface Placing {
   percentile: number | null

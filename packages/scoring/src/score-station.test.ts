@@ -102,3 +102,8 @@ test('each published category begins at its own bound', () => {
   expect(names).toEqual(['Superior', 'Superior', 'Excellent', 'Excellent', 'Good', 'Fair', 'Poor', 'Very poor', 'Very poor'])
   expect(categoryOf({ percentile: null, belowRow: 50 }, publishedCategories)).toBeNull()
 })
+
+test('a warning on the result stands on the score', () => {
+  expect(scoreStation(run, { ...seconds(786), warnings: ['outsideEquationAges'] }, woman, {}).warnings).toEqual(['outsideEquationAges'])
+  expect(scoreStation(run, seconds(786), woman, {}).warnings).toEqual([])
+})

@@ -18,6 +18,8 @@ export interface StationResult {
   amount: number
   unit: string
   working: readonly Step[]
+  /** What a reader must know beside the number: outside the equation's ages, an unusual sum. */
+  warnings?: readonly string[]
 }
 
 /** Why a table is not held against a result although it is there. */
@@ -33,6 +35,7 @@ export interface Score {
   category: string | null
   standard: StandardOutcome | null
   notComparable: readonly NotComparable[]
+  warnings: readonly string[]
   working: readonly Step[]
 }
 
@@ -64,6 +67,7 @@ export function scoreStation(
     category: categories ? categoryOf({ percentile: placing.percentile, ...(belowRow !== undefined && { belowRow }) }, categories) : null,
     standard: outcome,
     notComparable,
+    warnings: result.warnings ?? [],
     working: [
       ...result.working,
       ...notComparable.map((why): Step => ({

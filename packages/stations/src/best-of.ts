@@ -1,10 +1,15 @@
 import { inSmallest, type ReadingUnit } from './units.ts'
+import type { Step } from './working.ts'
 
 /** A valid official try: practice, faults and extra tries have been left out by whoever asks. */
 export interface ValidTry {
   attemptId: string
   amount: number
   unit: ReadingUnit
+  /** What another instrument's zero adds, in whole µm: see `onFootLine`. */
+  shiftMicrometres?: number
+  /** How the try came to its value, for the working: its witnesses, its laps, a correction. */
+  before?: readonly Step[]
 }
 
 /** The official value as the exact fraction `sum / of`, in ms, µm, µg or pieces: nothing is rounded yet. */
@@ -30,7 +35,7 @@ export function bestOf(
   return { sum: smallest(counts), of: 1, counted: [counts] }
 }
 
-const smallest = (one: ValidTry): number => inSmallest(one.amount, one.unit)
+const smallest = (one: ValidTry): number => inSmallest(one.amount, one.unit) + (one.shiftMicrometres ?? 0)
 
 const isBetter = (next: ValidTry, kept: ValidTry, betterIs: 'higher' | 'lower'): boolean =>
   betterIs === 'higher' ? smallest(next) > smallest(kept) : smallest(next) < smallest(kept)

@@ -77,7 +77,10 @@ test('each is measured, best-of, rounded, asked about and witnessed by the same 
 
 test('a file that contradicts itself is not adoptable, and says why', () => {
   expect(protocolProblems({ ...pushUps, tries: 0, plausible: { min: 5, max: 5 }, resolution: 0.5, steps: [] })).toHaveLength(4)
-  expect(protocolProblems({ ...pushUps, scoreUnit: 'percentOfBodyMass' })).toEqual([
+  expect(protocolProblems({ ...pushUps, scoreUnit: 'percentOfBodyMass', rounding: { rule: 'nearest', to: 1 } })).toEqual([
     'a percentage of body mass needs body mass before the start',
+  ])
+  expect(protocolProblems({ ...jump, rounding: { rule: 'none', to: 1 } })).toEqual([
+    'the score unit is coarser than what is read, and no rounding is named',
   ])
 })

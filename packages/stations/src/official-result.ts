@@ -68,13 +68,16 @@ function percentOfBodyMass(protocol: Protocol, tries: readonly ValidTry[], offic
 }
 
 const readings = (protocol: Protocol, tries: readonly ValidTry[]): Step[] =>
-  tries.map((one, index) => ({
-    step: 'read',
-    rule: `${protocol.name}, valid try ${index + 1}`,
-    from: one.attemptId,
-    gives: sayValue(one.amount, one.unit),
-    sources: [one.attemptId],
-  }))
+  tries.flatMap((one, index) => [
+    ...(one.before ?? []),
+    {
+      step: 'read',
+      rule: `${protocol.name}, valid try ${index + 1}`,
+      from: one.attemptId,
+      gives: sayValue(one.amount, one.unit),
+      sources: [one.attemptId],
+    },
+  ])
 
 const counts = (protocol: Protocol, official: Official): Step => ({
   step: 'counts',

@@ -1,5 +1,5 @@
 import type { Rounding } from './rounding.ts'
-import type { ReadingUnit, ScoreUnit } from './units.ts'
+import { each, type ReadingUnit, sameDimension, type ScoreUnit } from './units.ts'
 
 /**
  * One kind of station as a site adopted it: how it is measured, what counts, and what is said to the people there.
@@ -155,5 +155,12 @@ export function protocolProblems(protocol: Protocol): string[] {
     ...(protocol.scoreUnit === 'percentOfBodyMass' && !protocol.prerequisites.includes('bodyMass')
       ? ['a percentage of body mass needs body mass before the start']
       : []),
+    ...(needsRounding(protocol) ? ['the score unit is coarser than what is read, and no rounding is named'] : []),
   ]
+}
+
+/** A reading that need not be a whole number of score units must be rounded by a rule that is named. */
+function needsRounding({ unit, scoreUnit, rounding, official }: Protocol): boolean {
+  if (rounding.rule !== 'none') return false
+  return official === 'mean' || !sameDimension(unit, scoreUnit) || each(unit) % each(scoreUnit) !== 0
 }

@@ -1,5 +1,6 @@
 import type { WitnessRule } from './protocol.ts'
-import { inSmallest, type ReadingUnit } from './units.ts'
+import { inSmallest, type ReadingUnit, sayValue } from './units.ts'
+import type { Step } from './working.ts'
 
 /** What one person or device saw of one try. `happenedAtMs`: best estimate of the ledger's time. */
 export interface Sighting {
@@ -12,7 +13,8 @@ export interface Sighting {
 /** How far the sightings of one attempt slot settle it. */
 export type Witnessed =
   | { state: 'none' }
-  | { state: 'single' | 'agreed'; counts: Sighting }
+  | { state: 'single'; counts: Sighting }
+  | { state: 'agreed'; counts: Sighting }
   /** The provisional one counts once staff have acknowledged that the readings differ; null where only a person decides. */
   | { state: 'readingsDiffer'; provisional: Sighting | null; rule: WitnessRule }
   /** Too far apart in time to be one try without a person's word. */
@@ -34,6 +36,25 @@ export function witnesses(sightings: readonly Sighting[], rule: WitnessRule, win
   if (apartMs > windowMs) return { state: 'notMerged', apartMs }
   if (others.every((one) => smallest(one) === smallest(first))) return { state: 'agreed', counts: first }
   return { state: 'readingsDiffer', provisional: governing(all, rule), rule }
+}
+
+/** How two or more sightings came to one value, for the working of the try; nothing to say of a single one. */
+export function witnessSteps(sightings: readonly Sighting[], witnessed: Witnessed): Step[] {
+  if (witnessed.state !== 'agreed' && witnessed.state !== 'readingsDiffer') return []
+  const counts = witnessed.state === 'agreed' ? witnessed.counts : witnessed.provisional
+  return [
+    ...sightings.map((one): Step => {
+      const said = sayValue(one.amount, one.unit)
+      return { step: 'read', rule: 'one of the witnesses', from: one.observationId, gives: said, sources: [one.observationId] }
+    }),
+    {
+      step: 'counts',
+      rule: witnessed.state === 'agreed' ? 'the witnesses agree' : `the witnesses differ, ${witnessed.rule}`,
+      from: sightings.map((one) => sayValue(one.amount, one.unit)).join(' and '),
+      gives: counts ? sayValue(counts.amount, counts.unit) : 'a person decides',
+      sources: sightings.map((one) => one.observationId),
+    },
+  ]
 }
 
 /** The one that the protocol lets count: the slower of two watches, the lower of two lengths or counts. */

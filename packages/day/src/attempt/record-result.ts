@@ -119,7 +119,8 @@ function derive(folds: Asked<'recordResult'>['body']['folds'], protocol: Protoco
   return {
     state: 'scored',
     kept: {
-      percentFatHundredths: Math.round(fat.percentFat * 100),
+      // Cut off, not rounded: the one rounding, to tenths, is the score's, and 14.846 must not become 14.9 by way of 14.85.
+      percentFatHundredths: Math.floor(fat.percentFat * 100),
       densityE7: Math.round(fat.density * 1e7),
       equation: `${equation}, ${conversion}`,
     },
