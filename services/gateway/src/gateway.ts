@@ -22,6 +22,7 @@ import { peopleRoutes } from './routes/people.ts'
 import { readingRoutes } from './routes/readings.ts'
 import { sessionRoutes } from './routes/session.ts'
 import { setUpRoutes } from './routes/set-up.ts'
+import { sheetRoutes } from './routes/sheets.tsx'
 import { viewRoutes } from './routes/views.ts'
 import { sealing } from './sealing.ts'
 import { z } from 'zod'
@@ -72,9 +73,11 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...readingRoutes(tools),
     ...medicalRoutes(tools),
     ...officeRoutes(tools),
+    ...sheetRoutes(tools),
   ]
-  const described = openApi([...routes, descriptionRoute(() => ({}))])
-  return [...routes, descriptionRoute(() => described)]
+  let described: object | undefined
+  const all: Route[] = [...routes, descriptionRoute(() => (described ??= openApi(all)))]
+  return all
 }
 
 const descriptionRoute = (described: () => object): Route =>

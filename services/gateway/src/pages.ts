@@ -84,7 +84,7 @@ export function filesIn(folder: string): StaticFiles {
 /** Serves the screens. `mayOpen` may turn somebody away before a page is shown. */
 export function pages(files: StaticFiles, mayOpen: (c: HouseContext, screen: string) => Promise<Response | undefined>): Hono<HouseEnv> {
   const app = new Hono<HouseEnv>()
-  app.get('/', (c) => serve(c, files, 'index.html'))
+  app.get('/', async (c) => serve(c, files, (await files('index.html')) ? 'index.html' : 'sign-on.html'))
   for (const screen of screens) app.get(`/${screen}`, async (c) => (await mayOpen(c, screen)) ?? serve(c, files, `${screen}.html`))
   app.get('*', async (c, next) => {
     const path = c.req.path.slice(1)

@@ -71,11 +71,13 @@ export const peopleRoutes = ({ office, rosterOf }: Tools): Route[] => [
       return officeSaid(c, await office.keepPhoto(studentId.data, body))
     },
   }),
-  route('get', '/api/photos/:digest', {
-    says: 'A picture by its digest.',
+  route('get', '/api/students/:studentId/photo', {
+    says: 'The picture that was taken at check-in.',
     may: [...staff, 'kiosk'],
     async go(c) {
-      const photo = await office.photo(c.req.param('digest')!)
+      const studentId = StudentId.safeParse(c.req.param('studentId'))
+      const [student] = studentId.success ? await office.studentsOnDay([studentId.data]) : []
+      const photo = student?.photoDigest ? await office.photo(student.photoDigest) : null
       if (!photo) return problem(c, 404, 'There is no such picture.')
       return c.body(new Uint8Array(photo.bytes), 200, { 'content-type': photo.mediaType, 'cache-control': 'private, no-store' })
     },

@@ -1,0 +1,137 @@
+import type { VNode } from 'preact'
+import { z } from 'zod'
+import type { DayView } from '@musterbook/day/views'
+import type { BoardView } from '@musterbook/day/views/board'
+import type { InboxView } from '@musterbook/day/views/inbox'
+import type { RecordView } from '@musterbook/day/views/record'
+import type { SafetyView } from '@musterbook/day/views/safety'
+import { Language, type Role } from '@musterbook/vocabulary/people'
+import type { StudentOnDay } from '@musterbook/vocabulary/office'
+import { problem } from '../http/problem.ts'
+import { route, type HouseContext, type Route } from '../http/route.ts'
+import { BriefingSheet } from '../sheets/briefing-sheet.tsx'
+import { ClassSheet } from '../sheets/class-sheet.tsx'
+import { CodeSheet } from '../sheets/code-sheet.tsx'
+import { DaySheet, openIn } from '../sheets/day-sheet.tsx'
+import { page, type Paper } from '../sheets/page.tsx'
+import { StudentSheet } from '../sheets/student-sheet.tsx'
+import { stylesheets } from '../sheets/styles.ts'
+import type { Tools } from '../tools.ts'
+
+const lead: readonly Role[] = ['supervisor', 'coordinator', 'auditor']
+const Query = z.object({ paper: z.enum(['A4', 'Letter']).default('A4') })
+const BriefingQuery = Query.extend({ language: Language.default('en') })
+
+/** Pages to print: the browser prints them, on A4 or Letter. */
+export const sheetRoutes = (tools: Tools): Route[] => {
+  const { office, ledger, views, clock, rosterOf } = tools
+
+  /** One view of the day, as a screen would see it now; undefined when there is none. */
+  const view = async <Body,>(dayId: string, name: string, key = 'all'): Promise<Body | undefined> =>
+    (await views.get(dayId, name, key))?.body as Body | undefined
+  const print = (c: HouseContext, day: DayView, asked: { paper: Paper; language?: Language }, title: string, sheet: VNode) => {
+    const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
+    c.header('cache-control', 'no-store')
+    return c.html(page({ ...asked, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children: sheet }))
+  }
+  const noSuchDay = (c: HouseContext) => problem(c, 404, 'There is no such day, or it is not read yet.')
+  const classNames = async () => new Map((await office.classes()).map(({ classId, name }) => [classId as string, name]))
+  const byName = (one: StudentOnDay, other: StudentOnDay) =>
+    one.familyName.localeCompare(other.familyName) || one.givenName.localeCompare(other.givenName)
+
+  return [
+    ...Object.entries(stylesheets).map(([name, css]) =>
+      route('get', `/sheets/${name}`, {
+        says: 'A stylesheet for printing.',
+        may: 'anyone',
+        go: (c) => c.body(css, 200, { 'content-type': 'text/css; charset=utf-8', 'cache-control': 'no-cache' }),
+      }),
+    ),
+    route('get', '/sheets/days/:dayId/students/:studentId', {
+      says: 'One student’s result sheet, to print.',
+      may: lead,
+      query: Query,
+      async go(c, { query }) {
+        const { dayId, studentId } = params(c, 'dayId', 'studentId')
+        const [day, record, [student]] = [
+          await view<DayView>(dayId, 'day'),
+          await view<RecordView>(dayId, 'record', studentId),
+          await office.studentsOnDay([studentId as StudentOnDay['studentId']]),
+        ]
+        if (!day) return noSuchDay(c)
+        if (!record) return problem(c, 404, 'This student is not on this day’s roster.')
+        const name = student?.name ?? studentId
+        const className = (await classNames()).get(record.classId) ?? record.classId
+        return print(c, day, query, name, <StudentSheet record={record} name={name} className={className} timeZone={day.timeZone} />)
+      },
+    }),
+    route('get', '/sheets/days/:dayId/classes/:classId', {
+      says: 'A class with its results, by name, to print.',
+      may: lead,
+      query: Query,
+      async go(c, { query }) {
+        const { dayId, classId } = params(c, 'dayId', 'classId')
+        const day = await view<DayView>(dayId, 'day')
+        const roster = await rosterOf(dayId)
+        if (!day || !roster) return noSuchDay(c)
+        const inClass = (await office.studentsOnDay(roster.studentIds)).filter((student) => student.classId === classId).sort(byName)
+        const records = await Promise.all(inClass.map(({ studentId }) => view<RecordView>(dayId, 'record', studentId)))
+        const students = inClass.flatMap(({ name }, index) => (records[index] ? [{ name, record: records[index] }] : []))
+        if (students.length === 0) return problem(c, 404, 'Nobody of this class is on this day’s roster.')
+        const className = (await classNames()).get(classId) ?? classId
+        return print(c, day, query, className, <ClassSheet className={className} title={day.title} date={day.date} students={students} />)
+      },
+    }),
+    route('get', '/sheets/days/:dayId/day', {
+      says: 'The day in short with its head and digest, to print and keep apart from the machine.',
+      may: lead,
+      query: Query,
+      async go(c, { query }) {
+        const { dayId } = params(c, 'dayId')
+        const day = await view<DayView>(dayId, 'day')
+        const safety = await view<SafetyView>(dayId, 'safety')
+        const inbox = await view<InboxView>(dayId, 'inbox')
+        if (!day || !safety || !inbox) return noSuchDay(c)
+        const { version, hash, sealed } = await ledger.head(`day/${dayId}`)
+        return print(c, day, query, day.title, <DaySheet day={day} safety={safety} open={openIn(inbox)} head={{ version, hash, sealed }} />)
+      },
+    }),
+    route('get', '/sheets/days/:dayId/codes', {
+      says: 'A card for each student with the code that the kiosk reads, to print and cut.',
+      may: ['greeter', 'supervisor', 'coordinator'],
+      query: Query,
+      async go(c, { query }) {
+        const { dayId } = params(c, 'dayId')
+        const day = await view<DayView>(dayId, 'day')
+        const roster = await rosterOf(dayId)
+        if (!day || !roster) return noSuchDay(c)
+        const board = await view<BoardView>(dayId, 'board')
+        const names = await classNames()
+        const students = (await office.studentsOnDay(roster.studentIds)).sort(byName).map(({ studentId, name, code, classId }) => ({
+          name,
+          code,
+          className: names.get(classId) ?? classId,
+          bib: board?.students.find((student) => student.studentId === studentId)?.bib ?? null,
+        }))
+        return print(c, day, query, 'Codes and bibs', <CodeSheet title={day.title} date={day.date} students={students} />)
+      },
+    }),
+    route('get', '/sheets/days/:dayId/briefings/:stationId', {
+      says: 'What a class is told before one test, to print.',
+      may: ['greeter', 'screener', 'station', 'safety', ...lead],
+      query: BriefingQuery,
+      async go(c, { query }) {
+        const { dayId, stationId } = params(c, 'dayId', 'stationId')
+        const day = await view<DayView>(dayId, 'day')
+        if (!day) return noSuchDay(c)
+        const station = day.stations.find((one) => one.stationId === stationId)
+        if (!station) return problem(c, 404, 'There is no such station on this day.')
+        return print(c, day, query, station.name, <BriefingSheet protocol={station.protocol} language={query.language} />)
+      },
+    }),
+  ]
+}
+
+function params<Name extends string>(c: HouseContext, ...names: Name[]): Record<Name, string> {
+  return Object.fromEntries(names.map((name) => [name, c.req.param(name) ?? ''])) as Record<Name, string>
+}

@@ -1,0 +1,29 @@
+/** Ink on paper: near-black, no meaning in colour. */
+const sheet = `
+:root { color: #111; background: #fff; font: 11pt/1.4 'Atkinson Hyperlegible Next Variable', 'Atkinson Hyperlegible Next', system-ui, sans-serif; }
+body { margin: 0 auto; max-width: 190mm; padding: 6mm; }
+h1 { font-size: 18pt; margin: 0 0 2mm; }
+h2 { font-size: 13pt; margin: 6mm 0 2mm; break-after: avoid; }
+p, ul, ol, dl { margin: 0 0 2mm; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
+th, td { border: 0.3mm solid #555; padding: 1mm 2mm; text-align: start; vertical-align: top; }
+thead { display: table-header-group; }
+tr, .card, section.try { break-inside: avoid; }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: 0.5mm 4mm; }
+dt { font-weight: 700; }
+dd { margin: 0; }
+.digest { font-family: 'Atkinson Hyperlegible Mono Variable', ui-monospace, monospace; font-size: 9pt; overflow-wrap: anywhere; }
+.quiet { font-size: 9pt; }
+.rehearsal { border: 1mm solid #111; font-weight: 700; padding: 1mm 3mm; text-align: center; text-transform: uppercase; }
+.cards { display: grid; grid-template-columns: repeat(3, 1fr); gap: 4mm; }
+.card { border: 0.4mm dashed #555; padding: 3mm; text-align: center; }
+.card svg { width: 34mm; height: 34mm; }
+.card .bib { font-size: 28pt; font-weight: 700; margin: 0; }
+footer { border-top: 0.3mm solid #555; font-size: 9pt; margin-top: 6mm; padding-top: 1mm; }
+@media print { body { max-width: none; padding: 0; } }
+`
+
+const paper = (size: string) =>
+  `@page { size: ${size}; margin: 14mm 12mm; @bottom-right { content: counter(page) ' / ' counter(pages); font-size: 9pt; } }\n`
+
+export const stylesheets = { 'sheet.css': sheet, 'a4.css': paper('A4'), 'letter.css': paper('letter') }

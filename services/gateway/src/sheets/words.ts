@@ -1,0 +1,71 @@
+import type { StationResult } from '@musterbook/day/results'
+import type { Language } from '@musterbook/vocabulary/people'
+
+export type SheetLanguage = Language
+
+export const stateWords: Record<StationResult['state'], string> = {
+  none: 'not tried',
+  provisional: 'provisional',
+  underReview: 'under review',
+  final: 'final',
+  notCounted: 'not counted',
+  interrupted: 'interrupted',
+}
+
+/** Clock times of the site. */
+export function timeAt(timeZone: string): (at: number) => string {
+  const format = new Intl.DateTimeFormat('en-GB', { timeZone, hour: '2-digit', minute: '2-digit' })
+  return (at) => format.format(at)
+}
+
+interface BriefingWords {
+  steps: string
+  voids: string
+  tries: string
+  triesAre: (tries: number, counts: string) => string
+  counts: Record<'best' | 'last' | 'mean', string>
+  rest: (minutes: number) => string
+  stopWhen: string
+  tell: string
+  cautions: string
+  invented: string
+}
+
+export const briefingWords = {
+  en: {
+    steps: 'What you do',
+    voids: 'What voids a try',
+    tries: 'Tries',
+    triesAre: (tries, counts) => `${tries} official ${tries === 1 ? 'try' : 'tries'}. ${counts}`,
+    counts: { best: 'The best one counts.', last: 'The last one counts.', mean: 'Their mean counts.' },
+    rest: (minutes) => `At least ${minutes} min of rest between tries.`,
+    stopWhen: 'Stop at once when',
+    tell: 'Tell:',
+    cautions: 'You may stop at any time, without giving a reason',
+    invented: 'invented',
+  },
+  es: {
+    steps: 'Qué hay que hacer',
+    voids: 'Qué anula un intento',
+    tries: 'Intentos',
+    triesAre: (tries, counts) => `${tries} ${tries === 1 ? 'intento oficial' : 'intentos oficiales'}. ${counts}`,
+    counts: { best: 'Cuenta el mejor.', last: 'Cuenta el último.', mean: 'Cuenta su media.' },
+    rest: (minutes) => `Al menos ${minutes} min de descanso entre intentos.`,
+    stopWhen: 'Pare de inmediato si',
+    tell: 'Avise a:',
+    cautions: 'Puede parar en cualquier momento, sin dar motivo',
+    invented: 'inventado',
+  },
+  ar: {
+    steps: 'ما الذي تفعله',
+    voids: 'ما الذي يلغي المحاولة',
+    tries: 'المحاولات',
+    triesAre: (tries, counts) => `عدد المحاولات الرسمية: ${tries}. ${counts}`,
+    counts: { best: 'تُحتسب أفضلها.', last: 'تُحتسب آخرها.', mean: 'يُحتسب متوسطها.' },
+    rest: (minutes) => `راحة لا تقل عن ${minutes} دقيقة بين المحاولات.`,
+    stopWhen: 'توقف فورًا إذا',
+    tell: 'أخبر:',
+    cautions: 'يمكنك التوقف في أي وقت دون ذكر السبب',
+    invented: 'مُختلَق',
+  },
+} satisfies Record<Language, BriefingWords> as Record<Language, BriefingWords>
