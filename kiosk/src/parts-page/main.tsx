@@ -21,7 +21,7 @@ function PartsPage() {
   const alone = asked.get('example')
   const part = parts.find(({ name }) => name === asked.get('part'))
   const example = alone === null ? undefined : part?.examples[alone]
-  if (example) return example()
+  if (example) return part?.whole ? example() : <main class="parts">{example()}</main>
 
   return (
     <main class="parts">

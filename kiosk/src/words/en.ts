@@ -1,5 +1,5 @@
 import { rules, type Rule } from '@musterbook/vocabulary/refusals'
-import { count, shortDuration } from './figures.ts'
+import { count } from './figures.ts'
 
 /** What a refusal says on a screen. Never blames, never jokes. */
 export interface RefusalWords {
@@ -53,7 +53,11 @@ export const en = {
     someoneElse: 'Sign on as somebody else',
     noDay: 'No day is open',
     noDayHelp: 'The coordinator opens the day on the office screen. This screen follows by itself.',
-    troubled: (n: number) => count(n, { one: '# item could not be read by the site. It is kept here: call the supervisor.', other: '# items could not be read by the site. They are kept here: call the supervisor.' }),
+    troubled: (n: number) =>
+      count(n, {
+        one: '# item could not be read by the site. It is kept here: call the supervisor.',
+        other: '# items could not be read by the site. They are kept here: call the supervisor.',
+      }),
     keepsNothing: 'This browser keeps nothing (a private window or a full disk). Do not run a station on it.',
     notReached: 'The site was not reached. Nothing was started.',
     locked: 'This screen has locked.',
@@ -86,7 +90,6 @@ export const en = {
     signOn: 'Sign on',
     signOff: 'Sign off',
     contact: (age: string) => `Heard the site ${age} ago`,
-    contactNow: 'In contact',
     contactNever: 'Contact unknown',
     contactStale: (age: string) => `Out of contact for ${age}`,
     unsent: (n: number) => (n === 0 ? 'Nothing unsent' : `${count(n, { one: '# unsent', other: '# unsent' })}`),
@@ -94,13 +97,11 @@ export const en = {
     stopStudent: 'Stop a student',
     raiseHold: 'Raise a hold',
     callStaff: 'Call staff',
-    theme: 'Light',
     themeIndoor: 'Indoor',
     themeOutdoor: 'Outdoor',
     rehearsal: 'Rehearsal: nothing here enters a real record',
     speed: (times: string) => `The clock runs ${times} times as fast`,
     noHold: 'No hold in force',
-    holdIn: (zone: string) => `Hold in force: ${zone}`,
   },
 
   states: {
@@ -167,7 +168,6 @@ export const en = {
   queue: {
     title: 'Cleared and waiting',
     waiting: (n: number) => (n === 0 ? 'Nobody is waiting' : count(n, { one: '# is waiting', other: '# are waiting' })),
-    waited: (duration: string) => `waiting ${duration}`,
     callUp: 'Call up',
     callUpNamed: (name: string, bib: string) => `Call up ${name}, ${bib}`,
     emptyHelp: 'Students join when they are cleared and have warmed up.',
@@ -177,21 +177,17 @@ export const en = {
     lookAlike: 'Similar name today',
     bib: 'Bib',
     face: (name: string) => `Picture of ${name}`,
-    class: (name: string) => name,
   },
 
   numberPad: {
-    keys: 'Digits',
     clear: 'Clear',
     remove: 'Remove last',
     minus: 'Minus',
     decimal: 'Decimal mark',
-    digit: (digit: string) => `Digit ${digit}`,
     empty: 'No value yet',
     ask: 'Is that what you read?',
     keep: (value: string) => `Keep ${value}`,
     retype: 'Type it again',
-    tooMany: (places: number) => count(places, { one: 'One decimal place at most.', other: '# decimal places at most.' }),
   },
 
   stopwatch: {
@@ -199,7 +195,6 @@ export const en = {
     start: 'Start',
     stop: 'Stop',
     split: 'Split',
-    reset: 'Clear the watch',
     splits: 'Splits',
     running: 'Running',
     stopped: 'Watch stopped',
@@ -207,17 +202,13 @@ export const en = {
   },
 
   laps: {
-    title: 'Laps',
     toGo: (n: number) => (n === 0 ? 'Finished' : count(n, { one: '# lap to go', other: '# laps to go' })),
-    last: (duration: string) => `last lap ${duration}`,
     expected: (duration: string) => `expected in ${duration}`,
     overdue: (duration: string) => `expected ${duration} ago`,
     crossed: 'crosses the line,',
     undo: (bib: string, seconds: number) => `Undo ${bib}: ${seconds} s`,
-    undone: 'Taken back; the tap stays in the record.',
     possibleMiss: 'Possible missed crossing',
     finishedGroup: 'Finished',
-    stoppedGroup: 'Not running',
     runners: 'Runners by next crossing',
   },
 
@@ -240,7 +231,6 @@ export const en = {
     missing: 'not read yet',
     third: 'The two readings differ by more than the protocol allows: a third is needed.',
     next: 'Next',
-    site: 'Site',
     unit: 'mm',
   },
 
@@ -284,9 +274,6 @@ export const en = {
   },
 
   timeline: {
-    title: 'Timeline',
-    happened: 'Happened',
-    recorded: 'Recorded',
     by: (person: string, device: string) => `${person}, ${device}`,
     late: (duration: string) => `recorded ${duration} later`,
     empty: 'Nothing recorded yet',
@@ -302,7 +289,6 @@ export const en = {
   },
 
   table: {
-    sortBy: (column: string) => `Sort by ${column}`,
     empty: 'Nothing to list',
   },
 
@@ -310,7 +296,6 @@ export const en = {
     table: 'The same as a table',
     time: 'Time',
     value: 'Value',
-    limit: 'Limit',
   },
 
   percentile: {
@@ -327,7 +312,6 @@ export const en = {
     choose: 'Choose a file',
     drop: 'or drop it here',
     chosen: (name: string, size: string) => `${name}, ${size}`,
-    another: 'Choose another file',
     wrongKind: (kinds: string) => `This takes ${kinds}.`,
     tooLarge: (limit: string) => `Larger than ${limit}.`,
   },
@@ -345,8 +329,6 @@ export const en = {
     changedSince: 'Changed since you opened it; review the new version.',
     broken: 'Something broke at the site. It has been written down there.',
   },
-
-  durations: { short: shortDuration },
 }
 
 export type Words = typeof en
