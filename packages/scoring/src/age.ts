@@ -1,5 +1,7 @@
+import type { DayRules } from '@musterbook/vocabulary/rules'
+
 /** When somebody born on 29 February has a birthday in a common year: a site's own policy, kept with each score. */
-export type LeapBirthday = 'march1' | 'february28'
+export type LeapBirthday = DayRules['leapBirthday']
 
 /**
  * Completed years on the day of the test, from civil dates alone: no clock, no zone, no 365.25.

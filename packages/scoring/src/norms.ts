@@ -1,5 +1,7 @@
-/** Whose norms apply, as registered for that purpose; `any` where a table makes no difference. */
-export type NormSex = 'M' | 'W'
+import type { NormGroup as RegisteredGroup } from '@musterbook/vocabulary/people'
+
+/** Whose norms apply, as registered for that purpose; a table that makes no difference says `any`. */
+export type NormSex = RegisteredGroup['sex']
 
 /** One row of a table: whoever reaches this value does better than this percentage. */
 export interface NormPoint {

@@ -22,7 +22,7 @@ export const typicalError = (differences: readonly number[]): number => sampleDe
 /** √(Σd²/2n) over pairs. */
 export function technicalError(first: readonly number[], second: readonly number[]): number {
   if (first.length !== second.length || first.length === 0) throw new RangeError('technical error needs pairs')
-  const squares = first.map((value, index) => (value - (second[index] ?? NaN)) ** 2)
+  const squares = first.map((value, index) => square(value - (second[index] ?? NaN)))
   return Math.sqrt(total(squares) / (2 * first.length))
 }
 
@@ -32,7 +32,7 @@ export const relativeTechnicalErrorPercent = (first: readonly number[], second: 
 
 /** 1 − TEM²/SD², SD over all readings: how much of the spread is not error. */
 export const reliabilityCoefficient = (first: readonly number[], second: readonly number[]): number =>
-  1 - (technicalError(first, second) / sampleDeviation([...first, ...second])) ** 2
+  1 - square(technicalError(first, second) / sampleDeviation([...first, ...second]))
 
 /** What a retest is expected to show by chance alone, after choosing somebody for a first score. */
 export const expectedRetest = (score: number, groupMean: number, icc: number): number => groupMean + icc * (score - groupMean)
@@ -41,7 +41,8 @@ export const mean = (values: readonly number[]): number => total(values) / value
 
 export function sampleDeviation(values: readonly number[]): number {
   const middle = mean(values)
-  return Math.sqrt(total(values.map((value) => (value - middle) * (value - middle))) / (values.length - 1))
+  return Math.sqrt(total(values.map((value) => square(value - middle))) / (values.length - 1))
 }
 
+const square = (value: number): number => value * value
 const total = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0)

@@ -1,4 +1,4 @@
-import { estimateNames, oneRepMax } from './one-rep-max.ts'
+import { oneRepMax, portableEstimates } from './one-rep-max.ts'
 import type { ProtocolOf } from './protocol.ts'
 
 /** One set or single so far, in the protocol's unit. */
@@ -59,7 +59,7 @@ function stepUp(last: Effort, { stepUpTenths }: LoadRules, failed: number, estim
 function estimateOf(efforts: readonly Effort[]): number | null {
   const sets = efforts.filter((one) => one.isGood && one.reps > 1 && one.reps <= mostReps)
   const heaviest = sets.reduce<Effort | null>((kept, next) => (kept && kept.load > next.load ? kept : next), null)
-  return heaviest ? Math.min(...estimateNames.map((name) => oneRepMax(name, heaviest.load, heaviest.reps))) : null
+  return heaviest ? Math.min(...portableEstimates.map((name) => oneRepMax(name, heaviest.load, heaviest.reps))) : null
 }
 
 function reason(last: Effort, best: number, failed: number): 'afterGood' | 'afterFailed' | 'betweenGoodAndFailed' {

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { estimateNames, machineEquivalentLb, oneRepMax } from './one-rep-max.ts'
+import { estimateNames, machineEquivalentLb, oneRepMax, portableEstimates } from './one-rep-max.ts'
 
 test('one repetition is the maximum by every name', () => {
   expect(estimateNames.map((name) => oneRepMax(name, 100, 1))).toEqual(estimateNames.map(() => 100))
@@ -33,4 +33,10 @@ test('refuses repetitions that are none, parts, or past the formula', () => {
 
 test('the conversion to a machine names its sex', () => {
   expect(machineEquivalentLb(100, 'W')).toBeCloseTo(106.17, 9)
+})
+
+test('up to ten repetitions the lowest estimate needs no exponential', () => {
+  const lowest = (names: readonly (typeof estimateNames)[number][], reps: number) =>
+    Math.min(...names.map((name) => oneRepMax(name, 100, reps)))
+  for (let reps = 1; reps <= 10; reps += 1) expect(lowest(portableEstimates, reps)).toBe(lowest(estimateNames, reps))
 })

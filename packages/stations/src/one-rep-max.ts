@@ -1,8 +1,8 @@
 /*
  * Published estimates of the heaviest single lift from a set of `reps` with `load`; the unit that goes in comes out.
  * They only propose a next load and are never a score: errors near 5 to 7 kg in trained men, best under 10 repetitions.
- * mayhew, wathan and lombardi need an exponential, whose last bit differs between engines: computed once, when a load is
- * proposed, and never in a fold.
+ * mayhew, wathan and lombardi need an exponential, whose last bit differs between engines: computed once and never in a
+ * fold. `nextLoad` does without them.
  */
 const estimates = {
   epley: (load: number, reps: number) => load * (1 + reps / 30),
@@ -17,6 +17,9 @@ const estimates = {
 export type Estimate = keyof typeof estimates
 
 export const estimateNames = Object.keys(estimates) as Estimate[]
+
+/** Those of + − × ÷ alone, which come out the same on every engine. Up to ten repetitions the lowest estimate is always one of them. */
+export const portableEstimates: readonly Estimate[] = ['epley', 'brzycki', 'oconner', 'lander']
 
 /**
  * The estimate by name. One repetition is itself the maximum, whatever the formula says of it.
