@@ -86,6 +86,7 @@ export function resultOf(day: Day, student: Student, station: PinnedStation): St
       ),
     ],
     working: score.working,
+    because: null,
   }
 }
 
