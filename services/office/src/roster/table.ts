@@ -52,7 +52,7 @@ interface Read {
   failed: boolean
 }
 
-/** Reads until the first record that does not fit. One over several lines whose cells are not as many as the header's is taken for a stray quote. */
+/** Reads until the first record that does not fit. A record over several lines may be a stray quote. */
 function readRecords(text: string, delimiter: Delimiter, width: number | undefined): Read {
   const records: Read['records'] = []
   let read = 0
@@ -64,7 +64,7 @@ function readRecords(text: string, delimiter: Delimiter, width: number | undefin
       trim: true,
       record_delimiter: '\n',
       on_record: (record: string[], { lines }) => {
-        if (wide !== undefined && lines - read > 1 && record.length !== wide) throw new Error('a quote was left open')
+        if (wide !== undefined && lines - read > 1 && swallowed(record, delimiter, wide)) throw new Error('a quote was left open')
         if (record.some((cell) => cell !== '')) {
           records.push({ cells: record, from: read })
           wide ??= record.length
@@ -78,6 +78,10 @@ function readRecords(text: string, delimiter: Delimiter, width: number | undefin
     return { records, read, failed: true }
   }
 }
+
+/** Did a quote take in what follows it: another number of cells than the header's, or one cell with separators enough for a row of its own? */
+const swallowed = (record: readonly string[], delimiter: Delimiter, width: number): boolean =>
+  record.length !== width || record.some((cell) => cell.includes('\n') && cell.split(delimiter).length > Math.max(3, width - 2))
 
 function readAlone(line: string, delimiter: Delimiter, width: number | undefined): string[] | undefined {
   try {
