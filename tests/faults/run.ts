@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { bentCopies } from './bent-copies.ts'
 import { killed, leaderFaults, paused } from './cluster-faults.ts'
-import { diskFull } from './disk-full.ts'
+import { diskFull, failingDisk } from './disk-full.ts'
 import type { Findings } from './findings.ts'
 import { killWriter, pauseWriter } from './kill-writer.ts'
 import { seeded } from './seeded.ts'
@@ -23,6 +23,7 @@ const runs: [name: string, run: (progress: (round: number) => void) => Findings 
   ['pause of the SQLite writer', () => pauseWriter(folder)],
   ['torn or bent copies of the file', (progress) => bentCopies(folder, rounds * 50, seeded(Number(values.seed)), progress)],
   ['disk full under SQLite', () => diskFull(folder)],
+  ['disk that fails under SQLite', () => failingDisk(folder)],
   ['kill -9 of one NATS server', (progress) => leaderFaults(1, few, killed, progress)],
   ['kill -9 of the leader of three', (progress) => leaderFaults(3, few, killed, progress)],
   ['pause of the leader of three', (progress) => leaderFaults(3, few, paused, progress)],

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, test } from 'vitest'
 import { bentCopies } from './bent-copies.ts'
-import { diskFull } from './disk-full.ts'
+import { diskFull, failingDisk } from './disk-full.ts'
 import { killWriter, pauseWriter } from './kill-writer.ts'
 import { seeded } from './seeded.ts'
 
@@ -24,7 +24,7 @@ describe('the SQLite ledger under fire (short; `npm run -s faults` is the long f
   }, 30_000)
 
   test('a torn or bent copy is found, or reads back byte for byte', async () => {
-    const findings = await bentCopies(folder, 400, seeded(4711), () => {})
+    const findings = await bentCopies(folder, 300, seeded(4711), () => {})
     expect(findings.faults).toEqual([])
     expect(findings.found).toBeGreaterThan(100)
   }, 60_000)
@@ -34,5 +34,11 @@ describe('the SQLite ledger under fire (short; `npm run -s faults` is the long f
     expect(findings.faults).toEqual([])
     expect(findings.acknowledged).toBeGreaterThan(100)
     expect(findings.acknowledged).toBeLessThan(findings.asked)
+  }, 60_000)
+
+  test('a disk that fails stops the ledger once and for all, and nothing acknowledged is lost', () => {
+    const findings = failingDisk(folder)
+    expect(findings.faults).toEqual([])
+    expect(findings.acknowledged).toBeGreaterThan(20)
   }, 60_000)
 })

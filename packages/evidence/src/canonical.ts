@@ -9,7 +9,8 @@ const loneSurrogate = /\p{Surrogate}/u
  * absent. Throws on what JSON cannot say back: NaN, infinities, functions, big integers, lone surrogates, maps, dates, holes in arrays.
  */
 export function canonical(value: unknown): string {
-  assertJson(value, '$')
+  const fault = faultIn(value)
+  if (fault !== undefined) throw new TypeError(`the value${fault}`)
   return serialize(value) as string
 }
 
@@ -23,35 +24,37 @@ export function digestOfText(text: string): string {
   return bytesToHex(sha256(utf8ToBytes(text)))
 }
 
-function assertJson(value: unknown, path: string): void {
+/** What JSON cannot say in `value`, and where. The path is put together only on the way out: nearly every value is sound. */
+function faultIn(value: unknown): string | undefined {
   switch (typeof value) {
     case 'string':
-      if (loneSurrogate.test(value)) throw new TypeError(`${path} has half of a character pair, which has no canonical form`)
-      return
+      return loneSurrogate.test(value) ? ' has half of a character pair, which has no canonical form' : undefined
     case 'number':
-      if (!Number.isFinite(value)) throw new TypeError(`${path} is ${value}, which JSON cannot say`)
-      return
+      return Number.isFinite(value) ? undefined : ` is ${value}, which JSON cannot say`
     case 'boolean':
-      return
+      return undefined
     case 'object':
-      if (value !== null) assertJsonObject(value, path)
-      return
+      return value === null ? undefined : Array.isArray(value) ? faultInList(value) : faultInObject(value)
     default:
-      throw new TypeError(`${path} is a ${typeof value}, which JSON cannot say`)
+      return ` is a ${typeof value}, which JSON cannot say`
   }
 }
 
-function assertJsonObject(value: object, path: string): void {
-  if (Array.isArray(value)) {
-    for (let index = 0; index < value.length; index++) assertJson(value[index], `${path}[${index}]`)
-    return
+function faultInList(list: readonly unknown[]): string | undefined {
+  for (let index = 0; index < list.length; index++) {
+    const fault = faultIn(list[index])
+    if (fault !== undefined) return `[${index}]${fault}`
   }
-  if (Object.prototype.toString.call(value) !== '[object Object]' || 'toJSON' in value) {
-    throw new TypeError(`${path} is ${Object.prototype.toString.call(value)}, which JSON would not give back`)
-  }
-  for (const key in value) {
-    assertJson(key, `a key of ${path}`)
+  return undefined
+}
+
+function faultInObject(value: object): string | undefined {
+  const kind = Object.prototype.toString.call(value)
+  if (kind !== '[object Object]' || 'toJSON' in value) return ` is ${kind}, which JSON would not give back`
+  for (const key of Object.keys(value)) {
     const child = (value as Record<string, unknown>)[key]
-    if (child !== undefined) assertJson(child, `${path}.${key}`)
+    const fault = faultIn(key) ?? (child === undefined ? undefined : faultIn(child))
+    if (fault !== undefined) return `.${key}${fault}`
   }
+  return undefined
 }

@@ -183,6 +183,7 @@ class JetStreamLedger implements Ledger {
         if (known.head.sealed) return { sealed: known.head }
         if (known.head.version !== expectedVersion) return { lostRace: known.head }
         const written = placeAfter(known.head, draft)
+        this.#assertFits(written)
         if (!known.created) await this.#create(known)
         if (await this.#publish(known, written, unsure)) return { appended: written.entry, toldTwice: false }
         if (performance.now() > givesUpAt) throw new Error(`${stream} takes no entries at the moment: is its leader there?`)
@@ -213,6 +214,12 @@ class JetStreamLedger implements Ledger {
       unsure.add(entry.hash)
       throw error
     }
+  }
+
+  #assertFits({ entry, text }: WrittenEntry): void {
+    const most = (this.#connection.info?.max_payload ?? 1_048_576) - 1_024 // Headers count as well.
+    const bytes = Buffer.byteLength(text)
+    if (bytes > most) throw new RangeError(`entry ${entry.version} of ${entry.stream} has ${bytes} bytes; NATS takes ${most}`)
   }
 
   async #create(known: Known): Promise<void> {

@@ -120,10 +120,11 @@ class SqliteLedger implements Ledger {
   #afterFailure(error: unknown): unknown {
     const code = (error as { code?: string }).code ?? ''
     if (!code.startsWith('SQLITE_IOERR') && !code.startsWith('SQLITE_CORRUPT')) return error
-    this.#stopped ??= new Error(`the ledger has stopped: writing to the disk failed (${code}). Check the disk, then start again.`, {
-      cause: error,
-    })
-    this.#onStopped?.(this.#stopped)
+    if (!this.#stopped) {
+      const sentence = `the ledger has stopped: writing to the disk failed (${code}). Check the disk, then start again.`
+      this.#stopped = new Error(sentence, { cause: error })
+      this.#onStopped?.(this.#stopped)
+    }
     return this.#stopped
   }
 }
@@ -133,19 +134,30 @@ function appender(db: Connection): (waiting: Waiting) => AppendAnswer {
   const readHead = headReader(db)
   const readCommand = db.prepare('SELECT version, commandId, hash, text FROM entry WHERE stream = ? AND commandId = ?')
   const insert = db.prepare('INSERT INTO entry (stream, version, commandId, hash, text) VALUES (?, ?, ?, ?, ?)')
-  return ({ stream, expectedVersion, draft }) => {
+
+  const heardBefore = ({ stream, draft }: Waiting): AppendAnswer | undefined => {
     const row = readCommand.get(stream, draft.meta.commandId) as Parameters<typeof entryOf>[1] | undefined
-    if (row) {
-      const heard = entryOf(stream, row)
-      return heard.meta.bodyDigest === draft.meta.bodyDigest ? { appended: heard, toldTwice: true } : { commandIdReused: heard }
-    }
+    if (!row) return undefined
+    const heard = entryOf(stream, row)
+    return heard.meta.bodyDigest === draft.meta.bodyDigest ? { appended: heard, toldTwice: true } : { commandIdReused: heard }
+  }
+
+  return (waiting) => {
+    const { stream, expectedVersion, draft } = waiting
     const head = readHead(stream)
-    if (head.sealed) return { sealed: head }
-    if (head.version !== expectedVersion) return { lostRace: head }
+    if (head.sealed || head.version !== expectedVersion)
+      return heardBefore(waiting) ?? (head.sealed ? { sealed: head } : { lostRace: head })
 
     const { entry, text } = placeAfter(head, draft)
-    insert.run(stream, entry.version, entry.meta.commandId, entry.hash, text)
-    return { appended: entry, toldTwice: false }
+    try {
+      insert.run(stream, entry.version, entry.meta.commandId, entry.hash, text)
+      return { appended: entry, toldTwice: false }
+    } catch (error) {
+      // Nearly every command is new, so it is not looked up first: the table's own rule finds one that is not, and undoes that insert alone.
+      const heard = (error as { code?: string }).code === 'SQLITE_CONSTRAINT_UNIQUE' ? heardBefore(waiting) : undefined
+      if (!heard) throw error
+      return heard
+    }
   }
 }
 

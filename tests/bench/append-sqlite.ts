@@ -1,0 +1,69 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { placeAfter } from '@musterbook/ledger/entry-text'
+import type { Head } from '@musterbook/ledger/ledger'
+import { sqliteLedger } from '@musterbook/ledger/sqlite'
+import { openToWrite } from '@musterbook/ledger/sqlite-file'
+import { kilobyte } from './drafts.ts'
+import type { Contest } from './measure.ts'
+
+const group = 64
+
+export const appendOne: Contest = {
+  name: 'appendOne',
+  what: 'durable append to the SQLite ledger, one at a time',
+  against: 'raw better-sqlite3 insert of ready text, same table and triggers, same durability',
+  aim: 0.8,
+  better: 'higher',
+  unit: 'entries/s',
+  open: () => contest(1_000, 1),
+}
+
+export const appendMany: Contest = {
+  name: 'appendMany',
+  what: 'the same, 64 callers at once',
+  against: 'raw better-sqlite3, 64 inserts a transaction',
+  aim: 0.25,
+  better: 'higher',
+  unit: 'entries/s',
+  open: () => contest(group * 100, group),
+}
+
+async function contest(pieces: number, together: number) {
+  const folder = mkdtempSync(join(tmpdir(), 'bench-'))
+  const ledger = sqliteLedger({ file: join(folder, 'ours.sqlite') })
+  const raw = rawTable(join(folder, 'raw.sqlite'))
+  let version = 0
+  return {
+    ours: async () => {
+      for (const end = version + pieces; version < end; version += together) {
+        await Promise.all(
+          Array.from({ length: together }, (_, index) => ledger.append('day/1', version + index, kilobyte(`c${version + index}`))),
+        )
+      }
+      return pieces
+    },
+    raw: async () => {
+      for (let count = 0; count < pieces; count += together) raw.insert(together)
+      return pieces
+    },
+    close: async () => {
+      await ledger.close()
+      raw.close()
+      rmSync(folder, { recursive: true })
+    },
+  }
+}
+
+/** The ledger's own table, filled without the ledger: text and hash are made beforehand and only the key changes. */
+function rawTable(file: string) {
+  const db = openToWrite(file)
+  const { entry, text } = placeAfter({ stream: 'day/1', version: 0, hash: '0'.repeat(64), sealed: false } satisfies Head, kilobyte('c1'))
+  const insert = db.prepare('INSERT INTO entry (stream, version, commandId, hash, text) VALUES (?, ?, ?, ?, ?)')
+  let version = 0
+  const insertGroup = db.transaction((count: number) => {
+    for (let index = 0; index < count; index++) insert.run('day/1', ++version, `c${version}`, entry.hash, text)
+  }).immediate
+  return { insert: insertGroup, close: () => db.close() }
+}

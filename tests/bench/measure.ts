@@ -1,0 +1,69 @@
+/** One thing measured against another in the same run: `ours` and `raw` each do their work once and say how many pieces it was. */
+export interface Contest {
+  readonly name: string
+  readonly what: string
+  readonly against: string
+  readonly aim: number
+  /** Whether the aim is a least or a most. */
+  readonly better: 'higher' | 'lower'
+  readonly unit: string
+  readonly open: () => Promise<{ ours: () => Promise<number>; raw: () => Promise<number>; close: () => Promise<void> }>
+}
+
+export interface Result {
+  readonly name: string
+  readonly what: string
+  readonly against: string
+  readonly unit: string
+  readonly ours: number
+  readonly raw: number
+  readonly ratio: number
+  readonly ratios: readonly number[]
+  readonly aim: number
+  readonly better: 'higher' | 'lower'
+  readonly holds: boolean
+}
+
+const rounds = 7
+
+/**
+ * Seven rounds, ours and raw by turns within each, so that what disturbs the machine disturbs both; the ratio is the median of the seven. One
+ * round before them warms up and is not counted. A rate is pieces a second.
+ */
+export async function hold(contest: Contest, progress: (round: number) => void): Promise<Result> {
+  const { ours, raw, close } = await contest.open()
+  try {
+    const measured: { ours: number; raw: number }[] = []
+    for (let round = 0; round <= rounds; round++) {
+      // Who goes first changes, so that neither always has the colder cache.
+      const first = round % 2 === 0 ? await rate(ours) : await rate(raw)
+      const second = round % 2 === 0 ? await rate(raw) : await rate(ours)
+      if (round > 0) measured.push(round % 2 === 0 ? { ours: first, raw: second } : { ours: second, raw: first })
+      progress(round)
+    }
+    const ratios = measured.map((each) => each.ours / each.raw)
+    const ratio = median(ratios)
+    const { open: _open, ...named } = contest
+    const holds = contest.better === 'higher' ? ratio >= contest.aim : ratio <= contest.aim
+    return {
+      ...named,
+      ours: median(measured.map((each) => each.ours)),
+      raw: median(measured.map((each) => each.raw)),
+      ratio,
+      ratios,
+      holds,
+    }
+  } finally {
+    await close()
+  }
+}
+
+async function rate(work: () => Promise<number>): Promise<number> {
+  const start = performance.now()
+  const pieces = await work()
+  return (pieces / (performance.now() - start)) * 1000
+}
+
+export function median(values: readonly number[]): number {
+  return [...values].sort((one, other) => one - other)[Math.floor(values.length / 2)]!
+}

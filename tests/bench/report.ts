@@ -1,0 +1,35 @@
+import type { Result } from './measure.ts'
+
+const width = 40
+
+/** The results as a page: a table, and for each budget a small plot of its seven ratios against the aim. */
+export function report(results: readonly Result[], machine: string): string {
+  const rows = results.map(
+    ({ name, what, against, ours, raw, unit, ratio, better, aim, holds }) =>
+      `| ${name} | ${what} | ${against} | ${number(ours)} | ${number(raw)} ${unit} | ${number(ratio)} | ${better === 'higher' ? '≥' : '≤'} ${aim} | ${holds ? 'holds' : 'misses'} |`,
+  )
+  return `# Benchmarks
+
+Measured on ${machine}. Ratios of the same run, median of seven interleaved rounds; written by \`npm run -s bench -- --report\`.
+
+| budget | what | against | ours | raw | ratio | aim | |
+| --- | --- | --- | ---: | ---: | ---: | --- | --- |
+${rows.join('\n')}
+
+${results.map(plot).join('\n\n')}
+`
+}
+
+function plot({ name, ratios, aim }: Result): string {
+  const most = Math.max(...ratios, aim) * 1.1
+  const column = (value: number) => Math.round((value / most) * width)
+  const lines = ratios.map((ratio) => {
+    const bar = '█'.repeat(column(ratio)).padEnd(width)
+    return `${bar.slice(0, column(aim))}${bar[column(aim)] === '█' ? '█' : '│'}${bar.slice(column(aim) + 1)} ${number(ratio)}`
+  })
+  return `**${name}**, seven rounds; the line is the aim, ${aim}\n\n\`\`\`\n${lines.join('\n')}\n\`\`\``
+}
+
+function number(value: number): string {
+  return String(Number(value.toPrecision(3)))
+}
