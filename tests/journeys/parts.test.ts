@@ -145,6 +145,15 @@ describe('on the reference tablet, by touch', () => {
     await status('Stop: bib 119')
   })
 
+  test('nobody scrolls to stop one of a whole wave', async () => {
+    await at('stop-dialog', 'a wave of fourteen')
+    await touch('Stop a student')
+    await device.page.locator('dialog[open]').waitFor()
+    const foot = await device.page.$eval('.dialog-foot', (end) => end.getBoundingClientRect().top)
+    const lowest = await device.page.$$eval('.stop-student', (keys) => Math.max(...keys.map((key) => key.getBoundingClientRect().bottom)))
+    expect(lowest).toBeLessThanOrEqual(foot)
+  })
+
   test('a hold is raised in two touches, where the screen stands', async () => {
     await at('frame', 'a station, in contact')
     await touch('Raise a hold')
@@ -186,9 +195,13 @@ describe('on the reference tablet, by touch', () => {
     await at('lap-pad', 'a wave of eight')
     const bibs = () => device.page.$$eval('.lap-bib', (keys) => keys.map(({ textContent }) => textContent))
     const before = await bibs()
+    const where = () => device.page.$$eval('.lap-key', (keys) => keys.map((key) => key.getBoundingClientRect().toJSON() as unknown))
+    const standing = await where()
     await touch(/^104/)
     await device.page.getByRole('button', { name: /^104.*2 laps to go/s }).waitFor()
     expect(await bibs()).toEqual(before)
+    await device.page.getByRole('button', { name: /^Undo 104/ }).waitFor()
+    expect(await where()).toEqual(standing)
     await expect.poll(bibs, { timeout: 5_000 }).toEqual([...before.slice(1), '104'])
     await touch(/^Undo 104/)
     await device.page.getByRole('button', { name: /^104.*3 laps to go/s }).waitFor()

@@ -206,6 +206,7 @@ export const en = {
     expected: (duration: string) => `expected in ${duration}`,
     overdue: (duration: string) => `expected ${duration} ago`,
     crossed: 'crosses the line,',
+    takeBack: 'Touches that can be taken back',
     undo: (bib: string, seconds: number) => `Undo ${bib}: ${seconds} s`,
     possibleMiss: 'Possible missed crossing',
     finishedGroup: 'Finished',

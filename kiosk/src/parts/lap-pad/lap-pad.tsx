@@ -40,13 +40,13 @@ export function LapPad({ runners, now, onCross, onUndo }: LapPadProps) {
     setTapped(rest)
     onUndo(studentId)
   }
-  const tap = { now, tapped, onCross: cross, onUndo: undo }
 
   return (
     <div class="laps">
+      <Undoing runners={order} tapped={tapped} onUndo={undo} />
       <ol class="laps-keys" aria-label={words.laps.runners}>
         {running.map((runner, i) => (
-          <RunnerKey key={runner.student.id} runner={runner} first={i === 0} {...tap} />
+          <RunnerKey key={runner.student.id} runner={runner} first={i === 0} now={now} onCross={cross} />
         ))}
       </ol>
       {others.length > 0 && (
@@ -55,7 +55,6 @@ export function LapPad({ runners, now, onCross, onUndo }: LapPadProps) {
             <li key={student.id}>
               <span class="student-bib figures">{student.bib}</span>
               <Mark state={state === 'finished' ? 'done' : 'stopped'} says={state === 'finished' ? words.laps.finishedGroup : undefined} />
-              <Undo studentId={student.id} bib={student.bib ?? student.name} tapped={tapped} onUndo={undo} />
             </li>
           ))}
         </ul>
@@ -68,12 +67,10 @@ interface RunnerKeyProps {
   runner: Runner & { student: StudentShown }
   first: boolean
   now: Live<number>
-  tapped: ReadonlyMap<string, number>
   onCross: (studentId: string) => void
-  onUndo: (studentId: string) => void
 }
 
-function RunnerKey({ runner, first, now, tapped, onCross, onUndo }: RunnerKeyProps) {
+function RunnerKey({ runner, first, now, onCross }: RunnerKeyProps) {
   const { student, toGo, possibleMiss } = runner
   const bib = student.bib ?? student.name
   return (
@@ -91,7 +88,6 @@ function RunnerKey({ runner, first, now, tapped, onCross, onUndo }: RunnerKeyPro
         {possibleMiss && <Mark state="review" says={words.laps.possibleMiss} />}
         {student.lookAlike && <span class="lap-alike">{words.student.lookAlike}</span>}
       </button>
-      <Undo studentId={student.id} bib={bib} tapped={tapped} onUndo={onUndo} />
     </li>
   )
 }
@@ -106,28 +102,38 @@ function Expected({ at, now }: { at: number | undefined; now: Live<number> }) {
   )
 }
 
-interface UndoProps {
-  studentId: string
-  bib: string
+interface UndoingProps {
+  runners: readonly { student: StudentShown }[]
   tapped: ReadonlyMap<string, number>
   onUndo: (studentId: string) => void
 }
 
-function Undo({ studentId, bib, tapped, onUndo }: UndoProps) {
-  const at = tapped.get(studentId)
-  const [left, setLeft] = useState(0)
+/** The last touches that can still be taken back, newest first. Its room is kept while empty, so that no key moves when it fills. */
+function Undoing({ runners, tapped, onUndo }: UndoingProps) {
+  const [, again] = useState(0)
   useEffect(() => {
-    if (at === undefined) return setLeft(0)
-    const tick = () => setLeft(Math.ceil((at + undoMs - performance.now()) / 1000))
-    tick()
-    const timer = setInterval(tick, 500)
+    if (tapped.size === 0) return
+    const timer = setInterval(() => again((n) => n + 1), 500)
     return () => clearInterval(timer)
-  }, [at])
-  if (at === undefined || left <= 0) return null
+  }, [tapped])
+
+  const now = performance.now()
+  const open = [...tapped]
+    .map(([id, at]) => ({ id, left: Math.ceil((at + undoMs - now) / 1000), at }))
+    .filter(({ left }) => left > 0)
+    .sort((a, b) => b.at - a.at)
+    .slice(0, 4)
   return (
-    <Button size="small" onPress={() => onUndo(studentId)}>
-      {words.laps.undo(bib, left)}
-    </Button>
+    <div class="laps-undo" role="group" aria-label={words.laps.takeBack}>
+      {open.map(({ id, left }) => {
+        const student = runners.find((runner) => runner.student.id === id)?.student
+        return (
+          <Button key={id} onPress={() => onUndo(id)}>
+            {words.laps.undo(student?.bib ?? student?.name ?? '', left)}
+          </Button>
+        )
+      })}
+    </div>
   )
 }
 

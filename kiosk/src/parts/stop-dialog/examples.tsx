@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import { Button } from '../button/button.tsx'
+import type { StudentShown } from '../student-card/student-card.tsx'
 import { StopDialog } from './stop-dialog.tsx'
 import type { Examples } from '../examples.ts'
 
@@ -9,7 +10,13 @@ const students = [
   { id: 's-104', name: 'Marek Dahl', bib: '104' },
 ]
 
-function Opened() {
+const wave = Array.from({ length: 14 }, (_, i) => ({
+  id: `s-${104 + i}`,
+  name: ['Marek Dahl', 'Ada Marsh', 'Sunniva Okoro-Lindqvist'][i % 3] ?? '',
+  bib: String(104 + i),
+}))
+
+function Opened({ students }: { students: readonly StudentShown[] }) {
   const [open, setOpen] = useState(false)
   return (
     <>
@@ -22,5 +29,6 @@ function Opened() {
 }
 
 export const examples: Examples = {
-  'opens on a press': () => <Opened />,
+  'opens on a press': () => <Opened students={students} />,
+  'a wave of fourteen': () => <Opened students={wave} />,
 }

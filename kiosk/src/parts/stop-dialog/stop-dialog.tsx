@@ -25,7 +25,7 @@ export function StopDialog({ open, students, onStop, onClose }: StopDialogProps)
         <section class="stack">
           <h3>{words.stopStudent.underWayHere}</h3>
           {students.length === 0 && <p>{words.stopStudent.nobodyHere}</p>}
-          <ul class="stop-students">
+          <ul class={students.length > 6 ? 'stop-students stop-many' : 'stop-students'}>
             {students.map((student) => (
               <li key={student.id}>
                 <button type="button" class="button button-stop stop-student" onClick={() => stop({ studentId: student.id })}>
