@@ -1,3 +1,4 @@
+import { networkInterfaces } from 'node:os'
 import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { composeHouse } from './house.ts'
@@ -38,6 +39,8 @@ async function start(): Promise<void> {
   })
 
   say(`Musterbook stands at ${house.address}`)
+  if (asked.host === '0.0.0.0' || asked.host === '::')
+    for (const address of elsewhere()) say(`  from other machines: ${house.address.replace(/\/\/.*:/, `//${address}:`)}`)
   say(
     `Data in ${asked.data}. Key file ${asked.keyFile}: keep it apart from the data and its backups; without it nothing sealed opens again.`,
   )
@@ -95,6 +98,13 @@ function options() {
     startsAt,
     tls: certificate !== undefined && certificateKey !== undefined ? { certificateFile: certificate, keyFile: certificateKey } : undefined,
   }
+}
+
+/** Under which addresses other machines on the network reach this one. */
+function elsewhere(): string[] {
+  return Object.values(networkInterfaces()).flatMap((addresses = []) =>
+    addresses.filter(({ internal, family }) => !internal && family === 'IPv4').map(({ address }) => address),
+  )
 }
 
 function numberOf(name: string, text: string, fits: (value: number) => boolean): number {

@@ -81,5 +81,7 @@ export const refusalStatus = {
   notFinished: 409,
   holdsOpen: 409,
   reviewsOpen: 409,
+  notWithoutContact: 409,
+  unitNotOfStation: 422,
   notOpenYet: 409,
 } as const satisfies Record<Rule, number>

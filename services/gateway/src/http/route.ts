@@ -1,5 +1,6 @@
 import { Hono, type Context } from 'hono'
 import type { z } from 'zod'
+import type { DevicePurpose } from '@musterbook/vocabulary/office-events'
 import type { Role } from '@musterbook/vocabulary/people'
 import { readBody, readBytes, usualLimitBytes } from './body.ts'
 import { problem, unlikeSchema } from './problem.ts'
@@ -22,6 +23,8 @@ export interface Route {
   /** One sentence for the published description. */
   says: string
   may: May
+  /** Devices on which it may be done as well while nobody is signed on, whatever their roles. */
+  alsoOn: readonly DevicePurpose[]
   /** What somebody of another role is told. */
   outside: string
   /** null: no body. */
@@ -37,6 +40,7 @@ export interface Route {
 interface Asked<Q extends z.ZodObject> {
   says: string
   may: May
+  alsoOn?: readonly DevicePurpose[]
   outside?: string
   query?: Q
   limitBytes?: number
@@ -67,6 +71,7 @@ export function route(
     path,
     says: asked.says,
     may: asked.may,
+    alsoOn: asked.alsoOn ?? [],
     outside: asked.outside ?? 'This is outside your role.',
     body: asked.bytes ? 'bytes' : (asked.body ?? null),
     query: asked.query ?? null,
@@ -103,6 +108,7 @@ async function refusedFor(c: HouseContext, one: Route, onRefused: OnRefused): Pr
   if (one.may === 'anyone') return undefined
   if (!device) return problem(c, 401, 'This device is not enrolled. A supervisor’s screen gives a code.')
   if (one.may === 'enrolled' || one.may.some((role) => roles.includes(role))) return undefined
+  if (!person && one.alsoOn.includes(device.purpose)) return undefined
 
   await onRefused(c, one)
   if (!person && device.purpose === 'staff') return problem(c, 401, 'Nobody is signed on at this device.')

@@ -25,6 +25,8 @@ function actRoute(name: OpenAct, tools: Tools): Route {
   return route('post', `/api/days/:dayId/${noun}`, {
     says: `Tells the day: ${name}.`,
     may: roles,
+    // A board on the wall has no role, and somebody in front of it may need a person.
+    ...(name === 'callStaff' && { alsoOn: ['board'] }),
     body: told,
     answer: RecordedAnswer,
     status: 201,

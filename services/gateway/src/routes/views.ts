@@ -58,7 +58,7 @@ function liveView(c: HouseContext, view: ViewName, { views, sessions }: Tools): 
     stream.onAbort(() => gone.abort())
     const beat = setInterval(() => {
       sessions.sweep()
-      void stream.writeSSE({ event: 'beat', data: '' })
+      void stream.writeSSE({ event: 'beat', data: '{}' })
     }, beatMs)
     const ended = new Promise<void>((resolve) => signal.addEventListener('abort', () => resolve(), { once: true }))
     try {
