@@ -67,6 +67,11 @@ describe('Liljegren', () => {
     )
   })
 
+  test('settles in the hottest and dampest air as well, where the published damping swings', () => {
+    const worst = { ...noon, dryBulbDegC: 50, relativeHumidityPercent: 100, pressureHPa: 800, solarWPerM2: 1100 }
+    for (const windMPerS of [0, 0.5, 2, 8]) expect(liljegren({ ...worst, windMPerS })?.naturalWetBulbDegC).toBeGreaterThan(50)
+  })
+
   test('in sun and light wind the natural wet bulb stands above the aspirated one', () => {
     fc.assert(
       fc.property(weather, (one) => {

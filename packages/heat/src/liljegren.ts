@@ -113,14 +113,25 @@ function naturalWetBulbK(weather: WeatherInSun): number | undefined {
   })
 }
 
-/** Follows a balance with damping until it moves less than 0.0001 K, or gives up. */
+/**
+ * Follows a balance with damping until it moves less than 0.0001 K, or gives up. The published damping swings in very hot,
+ * damp air, where a heavier one still settles.
+ */
 function settle(start: number, next: (temperature: number) => number): number | undefined {
+  for (const damping of [0.1, 0.02]) {
+    const settled = settleDamped(start, next, damping)
+    if (settled !== undefined) return settled
+  }
+  return undefined
+}
+
+function settleDamped(start: number, next: (temperature: number) => number, damping: number): number | undefined {
   let temperature = start
-  for (let step = 0; step < 2_000; step++) {
+  for (let step = 0; step < 3_000; step++) {
     const wanted = next(temperature)
     if (!Number.isFinite(wanted)) return undefined
     if (Math.abs(wanted - temperature) < 1e-4) return wanted
-    temperature = 0.9 * temperature + 0.1 * wanted
+    temperature += damping * (wanted - temperature)
   }
   return undefined
 }
