@@ -8,6 +8,7 @@ import { killed, leaderFaults, paused } from './cluster-faults.ts'
 import { diskFull, failingDisk } from './disk-full.ts'
 import type { Findings } from './findings.ts'
 import { killWriter, pauseWriter } from './kill-writer.ts'
+import { powerLoss } from './power-loss.ts'
 import { seeded } from './seeded.ts'
 
 const { values } = parseArgs({
@@ -22,6 +23,7 @@ const runs: [name: string, run: (progress: (round: number) => void) => Findings 
   ['kill -9 of the SQLite writer', (progress) => killWriter(folder, rounds, progress)],
   ['pause of the SQLite writer', () => pauseWriter(folder)],
   ['torn or bent copies of the file', (progress) => bentCopies(folder, rounds * 50, seeded(Number(values.seed)), progress)],
+  ['power loss under SQLite', (progress) => powerLoss(folder, rounds * 5, seeded(Number(values.seed)), progress)],
   ['disk full under SQLite', () => diskFull(folder)],
   ['disk that fails under SQLite', () => failingDisk(folder)],
   ['kill -9 of one NATS server', (progress) => leaderFaults(1, few, killed, progress)],

@@ -5,6 +5,7 @@ import { afterAll, describe, expect, test } from 'vitest'
 import { bentCopies } from './bent-copies.ts'
 import { diskFull, failingDisk } from './disk-full.ts'
 import { killWriter, pauseWriter } from './kill-writer.ts'
+import { powerLoss } from './power-loss.ts'
 import { seeded } from './seeded.ts'
 
 describe('the SQLite ledger under fire (short; `npm run -s faults` is the long form)', () => {
@@ -40,5 +41,13 @@ describe('the SQLite ledger under fire (short; `npm run -s faults` is the long f
     const findings = failingDisk(folder)
     expect(findings.faults).toEqual([])
     expect(findings.acknowledged).toBeGreaterThan(20)
+  }, 60_000)
+
+  test('power loss: what was synced before an answer is there, whatever else the disk kept', async () => {
+    expect((await powerLoss(folder, 40, seeded(815), () => {})).faults).toEqual([])
+  }, 60_000)
+
+  test('and the run would see a ledger that does not sync', async () => {
+    expect((await powerLoss(folder, 5, seeded(815), () => {}, false)).faults.join()).toContain('was acknowledged as')
   }, 60_000)
 })
