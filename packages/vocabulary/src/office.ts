@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { AccessLog } from './access.ts'
 import type { By, Envelope } from './envelope.ts'
-import { ClassId, DayId, DeviceId, EquipmentId, PersonId, SiteId, StationId, StudentId, type TextId, ZoneId } from './ids.ts'
+import { ClassId, DayId, DeviceId, EntitlementId, EquipmentId, PersonId, SiteId, StationId, StudentId, type TextId, ZoneId } from './ids.ts'
 import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualification, RuleKind } from './office-events.ts'
 import type { OfficeRefusal } from './office-refusals.ts'
 import type { OpenDay } from './opening.ts'
@@ -123,7 +123,7 @@ export const ProposeAdoption = z.strictObject({
   holdRules: HeatHoldRules.optional(),
 })
 export const ConfirmAdoption = z.strictObject({ proposalId: z.string().min(1).max(96) })
-export const WithdrawProposal = ConfirmAdoption
+export const WithdrawProposal = z.strictObject({ proposalId: z.string().min(1).max(96) })
 export const EndAdoption = z.strictObject({ kind: RuleKind, id: z.string().min(1).max(80) })
 
 export const ComposeDay = z.strictObject({
@@ -131,7 +131,12 @@ export const ComposeDay = z.strictObject({
   date: z.iso.date(),
   title: z.string().trim().min(1).max(120),
   rehearsal: z.boolean(),
-  classIds: z.array(ClassId).min(1).max(20),
+  classIds: z.array(ClassId).max(20),
+  /** Who comes on a retest entitlement, and the day that granted it: beside the classes, or on a day of retests alone. */
+  retests: z
+    .array(z.strictObject({ dayId: DayId, entitlementId: EntitlementId }))
+    .max(400)
+    .default([]),
   /** Which stations stand on that day; absent: all of the venue. */
   stationIds: z.array(StationId).min(1).max(20).optional(),
   /** Which adopted heat policy governs; absent: the only one in force. */

@@ -3,7 +3,7 @@ import { ageOn, type LeapBirthday } from '@musterbook/scoring/age'
 import type { NormTable } from '@musterbook/scoring/norms'
 import type { RunDetails } from '@musterbook/stations/protocol'
 import { trackCheck } from '@musterbook/stations/track-check'
-import type { DayId } from '@musterbook/vocabulary/ids'
+import type { DayId, EntitlementId } from '@musterbook/vocabulary/ids'
 import type { ComposeDay, Office, Site, Student } from '@musterbook/vocabulary/office'
 import type { Equipment, PlacedStation, PlacedZone } from '@musterbook/vocabulary/office-events'
 import { OpenDay } from '@musterbook/vocabulary/opening'
@@ -11,6 +11,7 @@ import { type DayRules, PinnedHeatPolicy, PinnedProtocol, type PinnedStation } f
 import type { z } from 'zod'
 import { localDate, utcOffsetMinutes } from './civil-date.ts'
 import { DayPolicy } from './day-policy.ts'
+import type { GrantedRetest } from './retests.ts'
 import type { InForce } from './rules.ts'
 import { ages } from './students.ts'
 
@@ -20,6 +21,8 @@ interface Needs {
   equipment: Office['equipment']
   classes: Office['classes']
   studentsOfClass: Office['studentsOfClass']
+  student: Office['student']
+  granted(dayId: DayId, entitlementId: EntitlementId): Promise<GrantedRetest | undefined>
   rules(): Promise<{ version: number; inForce: (kind: InForce['kind']) => InForce[] }>
 }
 
@@ -190,13 +193,31 @@ async function expectedOf(needs: Needs, body: ComposeDay, leapBirthday: LeapBirt
     if (students.length === 0) missing.push(`Class ${classId} has no students.`)
     everyone.push(...students)
   }
-  if (everyone.length > 400) missing.push(`${everyone.length} students are more than the 400 of one day.`)
-  return everyone.flatMap(({ studentId, code, classId, normSex, birthDate, language }) => {
+  if (body.classIds.length === 0 && body.retests.length === 0) missing.push('Nobody is expected: choose a class, or a retest.')
+  const retests = await retestsOf(needs, body, everyone, missing)
+  const all = [...everyone.map((student) => ({ student, retest: null })), ...retests]
+  if (all.length > 400) missing.push(`${all.length} students are more than the 400 of one day.`)
+  return all.flatMap(({ student: { studentId, code, classId, normSex, birthDate, language }, retest }) => {
     const ageYears = birthDate <= body.date ? ageOn(birthDate, body.date, leapBirthday) : -1
     if (ageYears < ages.from || ageYears > ages.to) {
       missing.push(`The student with code ${code} would be ${ageYears} years old on ${body.date}: correct the birth date.`)
       return []
     }
-    return [{ studentId, classId, normGroup: { sex: normSex, ageYears }, language, retest: null }]
+    return [{ studentId, classId, normGroup: { sex: normSex, ageYears }, language, retest }]
   })
+}
+
+/** Who comes on an entitlement that an earlier day granted, to the stations it names alone. */
+async function retestsOf(needs: Needs, { retests, date }: ComposeDay, inClasses: readonly Student[], missing: string[]) {
+  const found = []
+  for (const { dayId, entitlementId } of retests) {
+    const granted = await needs.granted(dayId, entitlementId)
+    const student = granted && (await needs.student(granted.studentId))
+    if (!granted || !student) missing.push(`Day ${dayId} granted no retest ${entitlementId}.`)
+    else if (granted.until < date) missing.push(`The retest of the student with code ${student.code} ended ${granted.until}.`)
+    else if ([...inClasses, ...found.map((each) => each.student)].some(({ studentId }) => studentId === student.studentId))
+      missing.push(`The student with code ${student.code} is expected twice: with a class, or on one retest.`)
+    else found.push({ student, retest: { entitlementId, dayId, stationIds: granted.stationIds, until: granted.until } })
+  }
+  return found
 }

@@ -8,7 +8,7 @@ import { composer } from './compose-day.ts'
 import { DayPolicy } from './day-policy.ts'
 import type { Desk } from './desk.ts'
 import { devices, devicesBook } from './devices.ts'
-import { registers, everyoneEnrolled } from './enrolment.ts'
+import { registers } from './enrolment.ts'
 import { equipment, equipmentBook } from './equipment.ts'
 import { health } from './health.ts'
 import { HealthQuestionSet } from './health-questions.ts'
@@ -16,6 +16,7 @@ import { openKeys } from './keys.ts'
 import { offers as allOffers, type Offered } from './offers.ts'
 import { people, peopleBook } from './people.ts'
 import { photos } from './photos.ts'
+import { grantedRetests } from './retests.ts'
 import { roster } from './roster/roster.ts'
 import { inForceOfKind, rules, rulesBook } from './rules.ts'
 import { setUp } from './set-up.ts'
@@ -86,11 +87,7 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
   const leapBirthday = async () => DayPolicy.safeParse(await policy()).data?.leapBirthday ?? 'march1'
   const questions = async () => HealthQuestionSet.safeParse((await rulesNow()).inForce('healthQuestions')[0]?.content).data ?? null
 
-  const ofStudents = students(desk, { registers: kept, texts: sealed, leapBirthday, timeZone })
-  const allStudents = async () => {
-    const found = await Promise.all([...(await everyoneEnrolled(kept)).keys()].map(ofStudents.student))
-    return found.filter((each) => each !== null)
-  }
+  const { allStudents, ...ofStudents } = students(desk, { registers: kept, texts: sealed, leapBirthday, timeZone })
   const ofVenue = venue(books.venue, siteId)
   const ofEquipment = equipment(books.equipment, siteId)
 
@@ -105,7 +102,7 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
     ...ofVenue,
     ...ofEquipment,
     ...rules(desk, books.rules, { siteId, timeZone, offers }),
-    composeDay: composer({ site, ...ofVenue, ...ofEquipment, ...ofStudents, rules: rulesNow }),
+    composeDay: composer({ site, ...ofVenue, ...ofEquipment, ...ofStudents, rules: rulesNow, granted: grantedRetests(desk) }),
     seal: async (text, about) => sealed.seal(text, about),
     openText: async (textId) => sealed.open(textId, 'general'),
     ...health(desk, { texts: sealed, siteId, questions }),

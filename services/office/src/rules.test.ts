@@ -3,7 +3,7 @@ import type { ClassId } from '@musterbook/vocabulary/ids'
 import { ComposeDay } from '@musterbook/vocabulary/office'
 import type { PlacedStation, PlacedZone } from '@musterbook/vocabulary/office-events'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
-import { desked, type Desked, granted, ruleOf, settled, told } from './controls.ts'
+import { desked, type Desked, granted, morning, ruleOf, settled, told } from './controls.ts'
 
 let desk: Desked
 let asInes: () => ReturnType<typeof told>
@@ -204,6 +204,33 @@ describe('composing a day', () => {
       'There is no class wren-2.',
       'Class wren-2 has no students.',
     ])
+  })
+
+  test('a retest comes with its entitlement: until its last day, to its stations, and not twice', async () => {
+    await ready()
+    const [student] = await desk.office.studentsOfClass('lark-7' as ClassId)
+    const grant = { type: 'retestGranted', entitlementId: 'e-1', studentId: student?.studentId, stationIds: ['run'], until: '2027-05-25' }
+    const events = [{ ...grant, because: 'hold', reason: null, attemptId: 'a-1' }]
+    const { envelope } = told(null, [])
+    const meta = { ...envelope, command: 'disposeHold', bodyDigest: '0'.repeat(64), personId: null, deviceId: 'device-1' }
+    await desk.ledger.append('day/hill-2027-05-11', 0, { meta, recordedAt: morning, events })
+
+    const retests = [{ dayId: 'hill-2027-05-11', entitlementId: 'e-1' }]
+    const composed = await compose({ date: '2027-05-25', classIds: [], retests })
+    expect('openDay' in composed && composed.openDay.expected).toMatchObject([
+      {
+        studentId: student?.studentId,
+        retest: { entitlementId: 'e-1', dayId: 'hill-2027-05-11', stationIds: ['run'], until: '2027-05-25' },
+      },
+    ])
+    expect(await missing({ date: '2027-05-26', classIds: [], retests })).toEqual([
+      'The retest of the student with code 1 ended 2027-05-25.',
+    ])
+    expect(await missing({ retests })).toEqual(['The student with code 1 is expected twice: with a class, or on one retest.'])
+    expect(await missing({ classIds: [], retests: [{ dayId: 'hill-2027-05-11', entitlementId: 'e-2' }] })).toEqual([
+      'Day hill-2027-05-11 granted no retest e-2.',
+    ])
+    expect(await missing({ classIds: [] })).toEqual(['Nobody is expected: choose a class, or a retest.'])
   })
 
   test('two norm tables for one test are never pinned together', async () => {

@@ -36,18 +36,22 @@ interface Needs {
 }
 
 /** Classes and who is in them. The day's stream knows a student by an id; who that is stands here. */
-export function students(desk: Desk, { registers, texts, leapBirthday, timeZone }: Needs): Students {
+export function students(
+  desk: Desk,
+  { registers, texts, leapBirthday, timeZone }: Needs,
+): Students & { allStudents(): Promise<Student[]> } {
   const shelf = studentShelf(desk)
   const counted = tries(desk.people)
 
-  const all = async (): Promise<Map<StudentId, Student>> => {
-    const known = new Map<StudentId, Student>()
-    for (const [studentId, enrolled] of await everyoneEnrolled(registers)) {
-      const row = shelf.find(studentId)
-      if (row) known.set(studentId, { ...onDay(row, enrolled), birthDate: row.birthDate, normSex: enrolled.normSex, left: enrolled.left })
-    }
-    return known
+  /** Of those asked for, or of everybody, in their order. */
+  const known = async (studentIds?: readonly StudentId[]): Promise<Student[]> => {
+    const everyone = await everyoneEnrolled(registers)
+    return [...(studentIds ?? everyone.keys())].flatMap((studentId) => {
+      const [enrolled, row] = [everyone.get(studentId), shelf.find(studentId)]
+      return enrolled && row ? [studentOf(row, enrolled)] : []
+    })
   }
+  const one = async (studentId: StudentId): Promise<Student | undefined> => (await known([studentId]))[0]
   const classOf = async (studentId: StudentId) => (await everyoneEnrolled(registers)).get(studentId)?.classId
   const today = async () => localDate(desk.now(), await timeZone())
 
@@ -71,8 +75,12 @@ export function students(desk: Desk, { registers, texts, leapBirthday, timeZone 
       )
       return 'refused' in written ? written : { classId }
     },
-    studentsOfClass: async (classId) => marked([...(await all()).values()].filter((each) => each.classId === classId && !each.left)),
-    student: async (studentId) => (await all()).get(studentId) ?? null,
+    studentsOfClass: async (classId) => {
+      const { students } = (await registers.classes.read(classId)).state
+      return marked((await known([...students.keys()])).filter((each) => each.classId === classId && !each.left))
+    },
+    student: async (studentId) => (await one(studentId)) ?? null,
+    allStudents: () => known(),
     enrolStudent: async (body, told) => {
       const { classId, code, familyName, givenName, birthDate, normSex, language } = body
       if (!isPossibleBirthDate(birthDate, await today())) return officeRefusal('impossibleBirthDate', { birthDate })
@@ -99,15 +107,15 @@ export function students(desk: Desk, { registers, texts, leapBirthday, timeZone 
     },
     correctNormSex: async (body, told) => {
       const { studentId, to } = body
-      const known = (await all()).get(studentId)
-      if (!known) return officeRefusal('noSuchStudent')
+      const student = await one(studentId)
+      if (!student) return officeRefusal('noSuchStudent')
       const second = told.by.countersigned
       if (!second) return officeRefusal('secondPersonMissing')
       if (second.personId === told.by.personId) return officeRefusal('secondPersonSame')
       const reason = texts.seal(body.reason, 'general')
       const countersigned = { personId: second.personId }
       const written = await registers.students.write(studentId, 'correctNormSex', body, told, ({ normSex }) => [
-        { type: 'normSexCorrected', studentId, from: normSex ?? known.normSex, to, reason, countersigned },
+        { type: 'normSexCorrected', studentId, from: normSex ?? student.normSex, to, reason, countersigned },
       ])
       return 'refused' in written ? written : { studentId }
     },
@@ -129,8 +137,7 @@ export function students(desk: Desk, { registers, texts, leapBirthday, timeZone 
       return { studentId }
     },
     studentsOnDay: async (studentIds) => {
-      const known = await all()
-      return marked(studentIds.map((id) => known.get(id)).filter((each) => each !== undefined)).map(asOnDay)
+      return marked(await known(studentIds)).map(asOnDay)
     },
     lookUp: async ({ code, birthDate }, date, deviceId) => {
       const limits: Limit[] = [
@@ -140,7 +147,7 @@ export function students(desk: Desk, { registers, texts, leapBirthday, timeZone 
       const seconds = counted.take(limits, desk.now())
       if (seconds > 0) return officeRefusal('lookUpWait', { seconds })
       const row = shelf.byCode(code)
-      const student = row && (await all()).get(row.studentId)
+      const student = row && (await one(row.studentId))
       if (!student || student.left || student.birthDate !== birthDate) return officeRefusal('noMatch')
       counted.right(limits)
       return { student: asOnDay(student), normSex: student.normSex, ageYears: ageOn(birthDate, date, await leapBirthday()) }
@@ -170,7 +177,7 @@ export const sameClass = (one: string, other: string): boolean =>
 
 const enrolledIn = (events: readonly ClassEvent[]) => events.find((event) => event.type === 'studentEnrolled')?.studentId
 
-const onDay = (row: StudentRow, { classId, language }: Enrolled & { classId: ClassId }): StudentOnDay => ({
+const studentOf = (row: StudentRow, { classId, language, normSex, left }: Enrolled & { classId: ClassId }): Student => ({
   studentId: row.studentId,
   name: `${row.givenName} ${row.familyName}`,
   familyName: row.familyName,
@@ -181,6 +188,9 @@ const onDay = (row: StudentRow, { classId, language }: Enrolled & { classId: Cla
   photoDigest: row.photoDigest,
   lookAlike: [],
   language,
+  birthDate: row.birthDate,
+  normSex,
+  left,
 })
 
 function asOnDay({ birthDate: _birthDate, normSex: _normSex, left: _left, ...rest }: Student): StudentOnDay {

@@ -257,6 +257,8 @@ describe('duplicates and look-alikes', () => {
 
   test('a birth date or norm group on record never changes by a file, even when the row is taken', async () => {
     await accept((await preview(file(ada))).previewId)
+    expect(fates(await preview(file('L7-101;Marsh;Ada;2002-09-14;M;Lark-7;en')))).toEqual([[2, 'asks']])
+    expect(fates(await preview(file('L7-101;Marsh;Ada;2002-09-15;W;Lark-7;en')))).toEqual([[2, 'asks']])
     const again = await preview(file('L7-101;Marsh;Ada;2002-09-15;M;Lark-7;en'))
     expect(fates(again)).toEqual([[2, 'asks']])
     await accept(again.previewId, { 2: 'take' })
