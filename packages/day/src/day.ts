@@ -1,4 +1,5 @@
 import { begin, machinesOf, stateOf, type Machines, type StudentSnapshot, type StudentState } from '@musterbook/student/machine'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { ClearanceStatus, Limit } from '@musterbook/vocabulary/clearance'
 import type { DayEventOf } from '@musterbook/vocabulary/events'
 import type {
@@ -59,7 +60,7 @@ export interface Day {
   /** Version of the site's stream up to which this day has its readings. */
   readonly siteVersion: number
   readonly hazards: readonly { kind: DayEventOf<'hazardObserved'>['kind']; zoneId: ZoneId | null; value: number | null; told: Told }[]
-  readonly radio: ReadonlyMap<StationId, { until: number; spokeTo: PersonId; told: Told }>
+  readonly radio: ReadonlyMap<StationId, { until: number; waveId: WaveId | null; spokeTo: PersonId; told: Told }>
   readonly headcounts: ReadonlyMap<ZoneId, { present: readonly StudentId[]; missing: readonly StudentId[]; told: Told }>
   readonly staff: ReadonlyMap<StationId, readonly { personId: PersonId; accepted: boolean }[]>
   readonly equipment: ReadonlyMap<EquipmentId, EquipmentState>
@@ -108,6 +109,18 @@ export interface Student extends Omit<Expected, 'normGroup'> {
   readonly coolDownExcused: boolean
   readonly signedOffAt: number | null
   readonly changed: number
+  /** What stood when: an attempt that is told of afterwards is held against the day as it was. Instants in ledger time. */
+  readonly past: {
+    readonly clearances: readonly { at: number; status: ClearanceStatus; barred: readonly string[] }[]
+    readonly stops: readonly Span[]
+    readonly coolDowns: readonly Span[]
+  }
+}
+
+/** `until`: null while it lasts. */
+export interface Span {
+  readonly since: number
+  readonly until: number | null
 }
 
 export interface Clearance {
@@ -123,6 +136,8 @@ export interface WeighIn {
   scaleId: EquipmentId
   at: number
   afterEffort: boolean
+  /** Told after the seal: counts only by ruling. */
+  afterSeal: boolean
 }
 export interface Stop {
   since: number
@@ -161,6 +176,8 @@ export interface Attempt {
   readonly observations: readonly Observation[]
   readonly taps: readonly LapTap[]
   readonly finish: { elapsedMs: number; laps: number; told: Told } | null
+  /** When it was over, whichever way; null while it is under way, or when nobody saw it start. */
+  readonly endedAt: number | null
   readonly status: 'underWay' | 'recorded' | 'interrupted' | 'released' | 'reassigned' | 'void'
   readonly interruptedBy: { by: 'hold' | 'medicalStop' | 'withdrawal'; holdId: HoldId | null } | null
   readonly extra: boolean
@@ -278,6 +295,7 @@ export const newStudent = (expected: Expected, walkIn: boolean, machines: Machin
   coolDownExcused: false,
   signedOffAt: null,
   changed: 0,
+  past: { clearances: [], stops: [], coolDowns: [] },
 })
 
 export const machinesFor = (rules: DayRules): Machines => machinesOf(rules.stations)
@@ -292,13 +310,29 @@ export const shape = (student: Student): StudentState => stateOf(student.machine
 /** The attempt that a student is in now. One student is in one attempt at a time. */
 export const attemptUnderWay = (student: Student): Attempt | undefined => student.attempts.find((attempt) => attempt.status === 'underWay')
 
-/** Does a hold stand over this station? A hold on the whole site covers its outdoor stations. */
-export function holdOver(day: Day, station: PinnedStation): Hold | undefined {
-  return [...day.holds.values()].find((hold) => !hold.lifted && covers(hold, station))
-}
+/** Out of contact two tablets may each have started one: what ends an attempt ends both. */
+export const attemptsUnderWay = (student: Student | undefined): Attempt[] =>
+  student?.attempts.filter((attempt) => attempt.status === 'underWay') ?? []
 
-export const covers = (hold: Pick<Hold, 'zoneId'>, station: PinnedStation): boolean =>
-  hold.zoneId === null ? station.protocol.outdoor : hold.zoneId === station.zoneId
+/** A protocol that is run outdoors, or any that stands in an outdoor zone today. */
+export const isOutdoors = (day: Day, station: PinnedStation): boolean =>
+  station.protocol.outdoor || (zoneOf(day, station.zoneId)?.outdoor ?? false)
+
+/** The holds in force over this station. A hold on the whole site covers what is outdoors. */
+export const holdsOver = (day: Day, station: PinnedStation): Hold[] =>
+  [...day.holds.values()].filter((hold) => !hold.lifted && covers(day, hold, station))
+
+export const holdOver = (day: Day, station: PinnedStation): Hold | undefined => holdsOver(day, station)[0]
+
+export const covers = (day: Day, hold: Pick<Hold, 'zoneId'>, station: PinnedStation): boolean =>
+  hold.zoneId === null ? isOutdoors(day, station) : hold.zoneId === station.zoneId
+
+/** The first hold that stood over this station at some instant from `from` to `to`; what cannot be ordered stood. */
+export function heldDuring(day: Day, station: PinnedStation, from: number, to: number): Hold | undefined {
+  return [...day.holds.values()].find(
+    (hold) => covers(day, hold, station) && happenedAt(hold.raised) - hold.raised.bandMs <= to && (!hold.lifted || hold.lifted.at >= from),
+  )
+}
 
 export const openReviews = (day: Day): Review[] => [...day.reviews.values()].filter((review) => !review.ruled)
 

@@ -2,6 +2,7 @@ import type { ActName, ObservationAct } from '@musterbook/vocabulary/acts'
 import type { Command } from '@musterbook/vocabulary/command'
 import type { DayEvent } from '@musterbook/vocabulary/events'
 import type { AttemptId, StationId, StudentId } from '@musterbook/vocabulary/ids'
+import type { About } from '@musterbook/vocabulary/review'
 import { refusal, type Refusal } from '@musterbook/vocabulary/refusals'
 import { opensReview, reviewIdOf } from './about.ts'
 import { acknowledgeDifference, answerPrompt, disputeReadBack, releaseAttempt } from './attempt/acts.ts'
@@ -90,20 +91,48 @@ const observes = {
   takeHeadcount,
 } as const satisfies { [A in ObservationAct]: Observe<A> }
 
-/** After the seal these may still be asked; everything else waits for a reopening. */
+/** After the seal these may still be asked; everything else waits for a reopening, and nothing starts any more. */
 const afterSeal: readonly ActName[] = ['reopen', 'correct', 'rule', 'grantRetest', 'changeNormGroup', 'answerReferral']
+const starts: readonly ActName[] = ['startAttempt', 'startWave', 'callUp']
+
+/** What a device out of contact decides never: told later, it is asked for as on any day, and no older picture decides it. */
+const neverOnDevice: readonly ActName[] = [
+  'recordClearance',
+  'restore',
+  'answerReferral',
+  'proposeLift',
+  'confirmLift',
+  'rule',
+  'correct',
+  'changeNormGroup',
+  'grantRetest',
+  'sealDay',
+  'reopen',
+]
 
 /** What the day says to one command. A refusal is written down too. */
 export function decide(command: Command, day: Day, now: Now): Decision {
-  const keeps = (observes as Partial<Record<ActName, Observe<ActName>>>)[command.act]
-  if (!day.opened && command.act !== 'openDay') return said(command, refusal('notOpenYet'))
+  const { act, envelope } = command
+  if (!day.opened && act !== 'openDay') return said(command, refusal('notOpenYet'))
+  const keeps = (observes as Partial<Record<ActName, Observe<ActName>>>)[act]
   if (keeps) return kept(command, day, keeps(command as never, day, now).events)
-  if (day.sealed && !day.reopened && !afterSeal.includes(command.act)) return said(command, refusal('sealed'))
-  const permits = (permissions as Partial<Record<ActName, Permit<ActName>>>)[command.act]
-  if (!permits) throw new Error(`no rule decides ${command.act}`)
+  const permits = (permissions as Partial<Record<ActName, Permit<ActName>>>)[act]
+  if (!permits) throw new Error(`no rule decides ${act}`)
+  // A start that a device out of contact has let happen is an observation by now.
+  const hasHappened = envelope.decidedOnDevice && (act === 'startAttempt' || act === 'startWave')
+  if (day.sealed && !hasHappened && (day.reopened ? starts : everythingBut(afterSeal)).includes(act))
+    return said(command, refusal('sealed'))
+  if (envelope.decidedOnDevice && neverOnDevice.includes(act) && !isStricter(command)) return said(command, refusal('notWithoutContact'))
   const answer = permits(command as never, day, now)
-  return 'refused' in answer ? said(command, answer.refused) : { events: answer.events }
+  if ('refused' in answer) return said(command, answer.refused)
+  return hasHappened ? kept(command, day, answer.events) : { events: answer.events }
 }
+
+/** Not today is no permission: it stands from whenever it was said. */
+const isStricter = ({ act, body }: Command): boolean => act === 'recordClearance' && 'status' in body && body.status === 'notToday'
+
+const everythingBut = (these: readonly ActName[]): readonly ActName[] =>
+  (Object.keys(permissions) as ActName[]).filter((act) => !these.includes(act))
 
 function said({ act }: Command, no: Refusal): Decision {
   return {
@@ -114,15 +143,29 @@ function said({ act }: Command, no: Refusal): Decision {
 
 /** What counts only by a ruling when it is told after the seal, or of somebody whom the day does not know: kept, and shown. */
 function kept({ act, envelope, body }: Command, day: Day, events: readonly DayEvent[]): Decision {
-  const about = body as { studentId?: StudentId; attemptId?: AttemptId; stationId?: StationId }
-  const stranger = about.studentId !== undefined && about.studentId !== null && !day.students.has(about.studentId)
+  const about = body as { studentId?: StudentId | null; attemptId?: AttemptId; stationId?: StationId }
+  const isStranger = about.studentId !== undefined && about.studentId !== null && !day.students.has(about.studentId)
   const isLate = day.sealed !== null && measuring.includes(act)
-  if (events.some((event) => event.type === 'reviewOpened') || (!stranger && !isLate)) return { events }
+  const asked = events.filter((event) => event.type === 'reviewOpened')
+  if (!isLate && (!isStranger || asked.length > 0)) return { events }
   const where = { studentId: about.studentId ?? null, attemptId: about.attemptId ?? null, stationId: about.stationId ?? null }
-  return { events: [...events, opensReview(reviewIdOf(envelope.commandId), stranger ? 'unreadable' : 'lateAfterSeal', where)] }
+  const told = attemptsTold(events)
+  const places = told.length > 0 ? told : [where]
+  const because = isStranger ? 'unreadable' : 'lateAfterSeal'
+  const more = places.map((place, index) => opensReview(reviewIdOf(envelope.commandId, asked.length + index + 1), because, place))
+  return { events: [...events, ...more] }
 }
 
-const measuring: readonly ActName[] = ['recordResult', 'recordCrossing', 'weigh', 'checkEquipment']
+const measuring: readonly ActName[] = ['recordResult', 'recordCrossing', 'weigh', 'checkEquipment', 'startAttempt', 'startWave']
+
+/** The tries that these events touch: what is said late of them makes each of them wait. */
+function attemptsTold(events: readonly DayEvent[]): Partial<About>[] {
+  return events.flatMap((event): Partial<About>[] => {
+    if (event.type !== 'attemptStarted' && event.type !== 'resultRecorded' && event.type !== 'finishRecorded') return []
+    const stationId = event.type === 'finishRecorded' ? null : event.stationId
+    return [{ studentId: event.studentId, attemptId: event.attemptId, stationId }]
+  })
+}
 
 /** Compiles only while every act of the vocabulary is decided exactly once. */
 export type Undecided = Exclude<ActName, keyof typeof permissions | keyof typeof observes>

@@ -1,17 +1,22 @@
 import { follow, type StudentEvent } from '@musterbook/student/machine'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
-import type { AttemptId, StudentId } from '@musterbook/vocabulary/ids'
+import type { AttemptId, StationId, StudentId } from '@musterbook/vocabulary/ids'
+import type { ReviewReason, Ruling } from '@musterbook/vocabulary/review'
 import {
-  attemptUnderWay,
+  attemptsUnderWay,
   machinesFor,
   newStudent,
+  shape,
+  stationOf,
   type Attempt,
   type Correction,
   type Day,
   type Hold,
+  type Span,
   type Student,
   type Told,
+  type Wave,
 } from './day.ts'
 import { barredBy, governing } from './governing.ts'
 
@@ -50,7 +55,7 @@ type FollowsEach = { [T in DayEvent['type']]: (day: Day, event: DayEventOf<T>, t
 const follows: FollowsEach = {
   dayOpened: (day, { facts, rules }, told) => ({ ...day, opened: { facts, rules, machines: machinesFor(rules), at: told.recordedAt } }),
   studentExpected: (day, { type: _, walkIn, ...expected }, told) =>
-    day.opened
+    day.opened && !day.students.has(expected.studentId)
       ? { ...day, students: withEntry(day.students, expected.studentId, newStudent(expected, walkIn, day.opened.machines)) }
       : stray(day, 'studentExpected', told),
   staffAssigned: (day, { stationId, personId, qualified }) => ({
@@ -94,7 +99,7 @@ const follows: FollowsEach = {
     withStudent(
       day,
       studentId,
-      (student) => moved({ ...student, checkedInAt: happenedAt(told), late }, { type: 'checkedIn' }),
+      (student) => moved({ ...student, checkedInAt: student.checkedInAt ?? happenedAt(told), late }, { type: 'checkedIn' }),
       told,
       'checkedIn',
     ),
@@ -127,38 +132,56 @@ const follows: FollowsEach = {
       }
       // A screener who saw what stood replaces it; one who did not stands beside it until the conflict is settled.
       const beside = event.conflictsWith.length > 0 ? student.clearances.filter((one) => event.conflictsWith.includes(one.clearanceId)) : []
-      return recleared(day, { ...student, healthEvent: false }, [...beside, clearance])
+      const settles = event.conflictsWith.length === 0 && event.status !== 'notToday'
+      return recleared(day, { ...student, healthEvent: student.healthEvent && !settles }, [...beside, clearance])
     }),
   clearanceWithdrawn: (day, { studentId, clearanceId }, told) =>
-    withStudent(day, studentId, (student) =>
-      recleared(day, student, [{ clearanceId, status: 'withdrawn', limits: [], personId: told.personId, at: happenedAt(told) }]),
-    ),
+    withStudent(day, studentId, (student) => {
+      // Known by an id of its own: a screener who saw only what it withdrew has not seen the withdrawal.
+      const known = student.clearances.some((one) => one.clearanceId === clearanceId)
+      const withdrawal = known ? (`${told.commandId}.w` as typeof clearanceId) : clearanceId
+      const at = happenedAt(told)
+      return recleared(day, student, [{ clearanceId: withdrawal, status: 'withdrawn', limits: [], personId: told.personId, at }])
+    }),
   weighed: (day, { studentId, mass, scaleId, afterEffort }, told) =>
     withStudent(day, studentId, (student) =>
       moved(
         changed({
           ...student,
-          weighIns: [...student.weighIns, { observationId: told.commandId, mass, scaleId, at: happenedAt(told), afterEffort }],
+          weighIns: [
+            ...student.weighIns,
+            { observationId: told.commandId, mass, scaleId, at: happenedAt(told), afterEffort, afterSeal: day.sealed !== null },
+          ],
         }),
         { type: 'weighed' },
       ),
     ),
   warmUpConfirmed: (day, { studentId }, told) =>
-    withStudent(day, studentId, (student) => moved({ ...student, warmUpAt: happenedAt(told) }, { type: 'warmUpConfirmed' })),
+    withStudent(day, studentId, (student) =>
+      moved({ ...student, warmUpAt: student.warmUpAt ?? happenedAt(told) }, { type: 'warmUpConfirmed' }),
+    ),
 
   queueJoined: (day, { studentId, stationId }, told) =>
-    withStudent(day, studentId, (student) => ({
-      ...student,
-      queue: [...without(student.queue, stationId), { stationId, since: happenedAt(told) }],
-    })),
+    withStudent(day, studentId, (student) =>
+      // Asked twice, the place stays where it was.
+      student.queue.some((place) => place.stationId === stationId)
+        ? student
+        : { ...student, queue: [...student.queue, { stationId, since: happenedAt(told) }] },
+    ),
   queueLeft: (day, { studentId, stationId }) =>
     withStudent(day, studentId, (student) => ({ ...student, queue: without(student.queue, stationId) })),
   calledUp: (day, { studentId, stationId }, told) =>
-    withStudent(day, studentId, (student) => ({ ...student, calledTo: { stationId, since: happenedAt(told) } })),
-  sentBack: (day, { studentId }) => withStudent(day, studentId, (student) => ({ ...student, calledTo: null })),
+    withStudent(day, studentId, (student) =>
+      student.calledTo?.stationId === stationId ? student : { ...student, calledTo: { stationId, since: happenedAt(told) } },
+    ),
+  sentBack: (day, { studentId, stationId }) =>
+    withStudent(day, studentId, (student) => (student.calledTo?.stationId === stationId ? { ...student, calledTo: null } : student)),
 
-  attemptStarted: (day, event, told) =>
-    withStudent(
+  attemptStarted: (day, event, told) => {
+    if (!stationOf(day, event.stationId)) return stray(day, 'attemptStarted', told, event.studentId)
+    const known = day.students.get(event.studentId)?.attempts.find((attempt) => attempt.attemptId === event.attemptId)
+    if (known) return startToldLate(day, known, event, told)
+    return withStudent(
       { ...day, firstEffortAt: day.firstEffortAt ?? happenedAt(told) },
       event.studentId,
       (student) => {
@@ -170,7 +193,7 @@ const follows: FollowsEach = {
         }
         const next = {
           ...student,
-          attempts: [...withoutAttempt(student.attempts, event.attemptId), attempt],
+          attempts: [...student.attempts, attempt],
           queue: without(student.queue, event.stationId),
           calledTo: null,
         }
@@ -178,13 +201,14 @@ const follows: FollowsEach = {
       },
       told,
       'attemptStarted',
-    ),
+    )
+  },
   attemptReleased: (day, { studentId, attemptId }, told) =>
     withAttempt(
       day,
       studentId,
       attemptId,
-      (attempt) => ({ ...attempt, status: 'released' }),
+      (attempt) => ({ ...attempt, status: 'released', endedAt: happenedAt(told) }),
       told,
       'attemptReleased',
       (attempt) => `attemptReleased.${attempt.stationId}`,
@@ -199,6 +223,7 @@ const follows: FollowsEach = {
       (attempt) => ({
         ...attempt,
         observations: [...attempt.observations, { event, told }],
+        endedAt: attempt.endedAt ?? happenedAt(told),
         status: attempt.status === 'underWay' ? 'recorded' : attempt.status,
         extra: attempt.extra || event.as === 'extra',
         reviewIds: event.reviewId ? [...attempt.reviewIds, event.reviewId] : attempt.reviewIds,
@@ -225,16 +250,24 @@ const follows: FollowsEach = {
       day,
       studentId,
       attemptId,
-      (attempt) => ({ ...attempt, status: 'interrupted', interruptedBy: { by, holdId } }),
+      (attempt) =>
+        // What was over before stays what it was.
+        attempt.status === 'underWay'
+          ? { ...attempt, status: 'interrupted', interruptedBy: { by, holdId }, endedAt: happenedAt(told) }
+          : attempt,
       told,
       'attemptInterrupted',
       (attempt) => (attempt.status === 'underWay' ? `attemptEnded.${attempt.stationId}` : null),
     ),
 
-  waveStarted: (day, { waveId, stationId, studentIds, official, underHold }, told) => ({
-    ...day,
-    waves: withEntry(day.waves, waveId, { waveId, stationId, studentIds, official, underHold, gun: told }),
-  }),
+  waveStarted: (day, { waveId, stationId, studentIds, official, underHold }, told) => {
+    const known = day.waves.get(waveId)
+    // A second tablet's word on the same gun adds who it saw run; the first gun stays the gun.
+    const wave: Wave = known
+      ? { ...known, studentIds: [...new Set([...known.studentIds, ...studentIds])], underHold: known.underHold ?? underHold }
+      : { waveId, stationId, studentIds, official, underHold, gun: told }
+    return { ...day, waves: withEntry(day.waves, waveId, wave) }
+  },
   crossingRecorded: (day, { waveId, studentId, observationId, elapsedMs, ignored }, told) =>
     withRunner(
       day,
@@ -261,6 +294,7 @@ const follows: FollowsEach = {
       (attempt) => ({
         ...attempt,
         finish: { elapsedMs, laps, told: attempt.finish?.told ?? told },
+        endedAt: attempt.endedAt ?? happenedAt(told),
         status: attempt.status === 'underWay' ? 'recorded' : attempt.status,
         reviewIds: reviewId ? [...attempt.reviewIds, reviewId] : attempt.reviewIds,
       }),
@@ -276,6 +310,7 @@ const follows: FollowsEach = {
           ...student,
           calledTo: null,
           stopCount: student.stopCount + 1,
+          past: { ...student.past, stops: student.stop ? student.past.stops : [...student.past.stops, since(happenedAt(told))] },
           stop: student.stop ?? { since: happenedAt(told), zoneId, reason, attemptId, told, namedAs: null, answers: [] },
         },
         { type: 'stopped' },
@@ -300,7 +335,14 @@ const follows: FollowsEach = {
       ),
     })),
   studentRestored: (day, { studentId }, told) =>
-    withStudent(day, studentId, (student) => moved({ ...student, stop: null }, { type: 'restored' }), told, 'studentRestored'),
+    withStudent(
+      day,
+      studentId,
+      (student) =>
+        moved({ ...student, stop: null, past: { ...student.past, stops: over(student.past.stops, told) } }, { type: 'restored' }),
+      told,
+      'studentRestored',
+    ),
   healthEventReported: (day, { studentId }) => withStudent(day, studentId, (student) => ({ ...student, healthEvent: true })),
   staffCalled: (day, { callId, deviceId }, told) => ({
     ...day,
@@ -351,9 +393,9 @@ const follows: FollowsEach = {
     ),
   holdLifted: (day, { holdId }, told) =>
     withHold(day, holdId, (hold) => ({ ...hold, lifted: { at: happenedAt(told), by: told.personId } }), told),
-  radioConfirmed: (day, { stationId, until, spokeTo }, told) => ({
+  radioConfirmed: (day, { stationId, waveId, until, spokeTo }, told) => ({
     ...day,
-    radio: withEntry(day.radio, stationId, { until, spokeTo, told }),
+    radio: withEntry(day.radio, stationId, { until, waveId, spokeTo, told }),
   }),
   headcountTaken: (day, { zoneId, present, missing }, told) => ({
     ...day,
@@ -373,7 +415,7 @@ const follows: FollowsEach = {
     if (!about?.studentId || !about.attemptId) return next
     return touched(next, about.studentId, about.attemptId, (attempt) => ({
       ...attempt,
-      ruling: ruling === 'settled' ? attempt.ruling : ruling,
+      ruling: ruledOn(attempt, ruling, next.reviews.get(reviewId)?.because),
       revision: attempt.revision + 1,
     }))
   },
@@ -388,7 +430,11 @@ const follows: FollowsEach = {
     withStudent(
       day,
       studentId,
-      (student) => moved({ ...student, coolDownAt: happenedAt(told) }, { type: 'coolDownRecorded' }),
+      (student) =>
+        moved(
+          { ...student, coolDownAt: happenedAt(told), coolDownExcused: false, past: cooled(student, told) },
+          { type: 'coolDownRecorded' },
+        ),
       told,
       'coolDownConfirmed',
     ),
@@ -396,7 +442,11 @@ const follows: FollowsEach = {
     withStudent(
       day,
       studentId,
-      (student) => moved({ ...student, coolDownAt: happenedAt(told), coolDownExcused: true }, { type: 'coolDownRecorded' }),
+      (student) =>
+        moved(
+          { ...student, coolDownAt: happenedAt(told), coolDownExcused: true, past: cooled(student, told) },
+          { type: 'coolDownRecorded' },
+        ),
       told,
       'coolDownExcused',
     ),
@@ -409,7 +459,9 @@ const follows: FollowsEach = {
       'studentSignedOff',
     ),
 
-  daySealed: (day, _, told) => ({ ...day, sealed: { version: told.version, at: told.recordedAt } }),
+  // Behind the seal the same word ends a reopening: the seal itself stays the first one.
+  daySealed: (day, _, told) =>
+    day.sealed ? { ...day, reopened: false } : { ...day, sealed: { version: told.version, at: told.recordedAt } },
   afterOpened: (day) => day,
   reopened: (day) => ({ ...day, reopened: true }),
   actRefused: (day, { act, rule, studentId, stationId }, told) => ({
@@ -446,8 +498,6 @@ function withEntry<Key, Value>(map: ReadonlyMap<Key, Value>, key: Key, value: Va
 
 const without = <Place extends { stationId: string }>(places: readonly Place[], stationId: string): Place[] =>
   places.filter((place) => place.stationId !== stationId)
-const withoutAttempt = (attempts: readonly Attempt[], attemptId: AttemptId): Attempt[] =>
-  attempts.filter((attempt) => attempt.attemptId !== attemptId)
 const changed = (student: Student): Student => ({ ...student, changed: student.changed + 1 })
 
 const stray = (day: Day, type: string, told: Told, studentId: StudentId | null = null): Day => ({
@@ -460,14 +510,26 @@ type Unshaped = Student & { wants?: StudentEvent }
 /** The student as they are, and what the machine is to be told. */
 const moved = (student: Student, wants: StudentEvent): Unshaped => ({ ...student, wants })
 
+/** A run that ends makes the cool-down due from then. */
+const cooling = (before: Student, after: Student, told: Told): Student =>
+  shape(before).coolDown !== 'due' && shape(after).coolDown === 'due'
+    ? { ...after, past: { ...after.past, coolDowns: [...after.past.coolDowns, since(happenedAt(told))] } }
+    : after
+
+/**
+ * Changes one student and tells the machine. `told` says when; with `type` too, standing still means that the event does
+ * not fit, and so does a student whom the day does not know.
+ */
 function withStudent(day: Day, studentId: StudentId, change: (student: Student) => Unshaped, told?: Told, type?: string): Day {
   const student = day.students.get(studentId)
   if (!student || !day.opened) return told ? stray(day, type ?? 'unknownStudent', told, studentId) : day
-  const { wants, ...next } = change(student)
+  const to = change(student)
+  if (to === student) return day
+  const { wants, ...next } = to
   if (!wants) return { ...day, students: withEntry(day.students, studentId, next) }
   const machine = follow(day.opened.machines, next.machine, wants)
-  const students = withEntry(day.students, studentId, { ...next, machine })
-  // Told and type are given where standing still means that the event does not fit.
+  const after = told ? cooling(student, { ...next, machine }, told) : { ...next, machine }
+  const students = withEntry(day.students, studentId, after)
   return machine === next.machine && told && type ? stray({ ...day, students }, type, told, studentId) : { ...day, students }
 }
 
@@ -496,6 +558,18 @@ function withAttempt(
     told,
     type,
   )
+}
+
+/** The result was told before the start: nothing of it is lost, and the start fills in what only it knows. */
+function startToldLate(day: Day, known: Attempt, event: DayEventOf<'attemptStarted'>, told: Told): Day {
+  if (known.started || known.stationId !== event.stationId) return stray(day, 'attemptStarted', told, event.studentId)
+  return touched(day, event.studentId, event.attemptId, (attempt) => ({
+    ...attempt,
+    ...pick(event),
+    started: told,
+    reviewIds: event.reviewId ? [...attempt.reviewIds, event.reviewId] : attempt.reviewIds,
+    revision: attempt.revision + 1,
+  }))
 }
 
 /** Changes an attempt that may have gone elsewhere meanwhile; nothing moves in the student's day. */
@@ -532,8 +606,22 @@ function settled(day: Day, reviewId: DayEventOf<'reviewRuled'>['reviewId'], ruli
 function recleared(day: Day, student: Student, clearances: Student['clearances']): Unshaped {
   const clearance = governing(clearances)
   const barred = barredBy(clearance.limits, day.opened?.rules.stations ?? [])
-  return { ...student, clearances, clearance, wants: { type: 'clearanceGoverns', status: clearance.status, barred } }
+  const { status } = clearance
+  const past = { ...student.past, clearances: [...student.past.clearances, { at: clearances.at(-1)?.at ?? 0, status, barred }] }
+  return { ...student, clearances, clearance, past, wants: { type: 'clearanceGoverns', status, barred } }
 }
+
+const since = (instant: number): Span => ({ since: instant, until: null })
+const over = (spans: readonly Span[], told: Told): readonly Span[] =>
+  spans.map((span) => (span.until === null ? { ...span, until: happenedAt(told) } : span))
+const cooled = (student: Student, told: Told): Student['past'] => ({ ...student.past, coolDowns: over(student.past.coolDowns, told) })
+
+/** Rulings on one try may differ, each on its own question: the stricter governs. Whether a sighting belongs to a try says nothing of the try. */
+function ruledOn(attempt: Attempt, ruling: Ruling, because: ReviewReason | undefined): Attempt['ruling'] {
+  if (ruling === 'settled' || (because === 'farApart' && ruling === 'doesNotCount')) return attempt.ruling
+  return attempt.ruling && strictness[attempt.ruling] > strictness[ruling] ? attempt.ruling : ruling
+}
+const strictness = { settled: 0, counts: 1, doesNotCount: 2, retest: 3 } as const
 
 const blank = (attemptId: AttemptId, studentId: StudentId): Omit<Attempt, 'stationId' | 'official' | 'number'> => ({
   attemptId,
@@ -546,6 +634,7 @@ const blank = (attemptId: AttemptId, studentId: StudentId): Omit<Attempt, 'stati
   observations: [],
   taps: [],
   finish: null,
+  endedAt: null,
   status: 'underWay',
   interruptedBy: null,
   extra: false,
@@ -568,15 +657,29 @@ const pick = ({ stationId, official, number, load, equipmentIds, waveId, reading
 
 /** A result for a try that nobody saw start: it happened, so it has a place, and waits for a ruling. */
 function withUnseenAttempt(day: Day, event: DayEventOf<'resultRecorded'>, told: Told): Day {
+  if (!stationOf(day, event.stationId)) return day
   const attempt: Attempt = {
     ...blank(event.attemptId, event.studentId),
     stationId: event.stationId,
     official: event.official,
     number: 0,
     equipmentIds: event.equipmentIds,
+    endedAt: happenedAt(told),
     status: 'recorded',
   }
-  return withStudent(day, event.studentId, (student) => ({ ...student, attempts: [...student.attempts, attempt] }), told, 'resultRecorded')
+  return withStudent(
+    day,
+    event.studentId,
+    (student) => ended({ ...student, attempts: [...student.attempts, attempt] }, event.stationId),
+    told,
+    'resultRecorded',
+  )
+}
+
+/** A try ended that the machine did not see start: the way after it is due all the same, and a try under way there goes on. */
+function ended(student: Student, stationId: StationId): Unshaped {
+  if (attemptsUnderWay(student).some((attempt) => attempt.stationId === stationId)) return student
+  return moved(student, { type: `attemptEnded.${stationId}` })
 }
 
 /** Two students are touched by a reassignment: the try is given back to one and stands, with its history, at the other. */
@@ -597,15 +700,36 @@ function correct(day: Day, { correctionId, studentId, attemptId, change, counter
     ...attempt,
     attemptId: change.newAttemptId,
     studentId: change.toStudentId,
+    status: attempt.status === 'underWay' ? 'recorded' : attempt.status,
     corrections: [...attempt.corrections, correction],
     revision: attempt.revision + 1,
   }
-  const moves = attemptUnderWay({ attempts: [attempt] } as unknown as Student) ? { ...taken, status: 'recorded' as const } : taken
-  return withStudent(noted, change.toStudentId, (student) =>
-    moved(changed({ ...student, attempts: [...student.attempts, { ...moves, number: triesBefore(student, attempt) + 1 }] }), {
-      type: `attemptEnded.${attempt.stationId}`,
+  const moving = withStudent(
+    noted,
+    change.toStudentId,
+    (student) =>
+      ended(
+        changed({ ...student, attempts: [...student.attempts, { ...taken, number: triesBefore(student, attempt) + 1 }] }),
+        attempt.stationId,
+      ),
+    told,
+  )
+  return { ...moving, reviews: withReviewsOf(moving.reviews, attempt, taken), waves: withRunnerOf(moving.waves, taken) }
+}
+
+/** What was open about the try goes with it. */
+function withReviewsOf(reviews: Day['reviews'], from: Attempt, to: Attempt): Day['reviews'] {
+  return new Map(
+    [...reviews].map(([reviewId, review]) => {
+      const isAbout = review.about.attemptId === from.attemptId && review.about.studentId === from.studentId
+      return [reviewId, isAbout ? { ...review, about: { ...review.about, studentId: to.studentId, attemptId: to.attemptId } } : review]
     }),
   )
+}
+
+function withRunnerOf(waves: Day['waves'], { waveId, studentId }: Attempt): Day['waves'] {
+  const wave = waveId && waves.get(waveId)
+  return wave ? withEntry(waves, waveId, { ...wave, studentIds: [...new Set([...wave.studentIds, studentId])] }) : waves
 }
 
 const triesBefore = (student: Student, attempt: Attempt): number =>

@@ -4,7 +4,7 @@ import type { Day, Student } from './day.ts'
 import { reasonsAgainst } from './attempt/may-start.ts'
 import { readingAge } from '@musterbook/heat/hold-policy'
 import type { HeatPolicy } from '@musterbook/heat/policies'
-import { zoneOf, holdOver } from './day.ts'
+import { isOutdoors, zoneOf, holdOver } from './day.ts'
 
 /** One condition of a start, as the panel shows it. `unknown` blocks as `notMet` does. */
 export interface Gate {
@@ -64,7 +64,7 @@ const unknown = new Set(['noReading', 'siteUnread'])
  * promises what the day would refuse.
  */
 export function gatesOf(day: Day, student: Student, station: PinnedStation, at: number): Gate[] {
-  const envelope = { occurredAt: at, offsetMs: 0, contactAgeMs: 0, decidedOnDevice: false }
+  const envelope = { occurredAt: at, offsetMs: 0, bandMs: 0, contactAgeMs: 0, decidedOnDevice: false }
   const now = { recordedAt: at, siteVersionRead: day.siteVersion, siteHead: day.siteVersion }
   const observerId = 'named' as never
   const reasons = reasonsAgainst({ day, student, station, official: true, envelope, observerId, early: false, now })
@@ -79,7 +79,8 @@ export function gatesOf(day: Day, student: Student, station: PinnedStation, at: 
 
 /** Which gates a station asks at all. */
 function asked(day: Day, station: PinnedStation): Gate['gate'][] {
-  const { prerequisites, outdoor } = station.protocol
+  const { prerequisites } = station.protocol
+  const outdoor = isOutdoors(day, station)
   const policy = day.opened?.rules.heatPolicy as HeatPolicy | null | undefined
   return [
     'checkedIn',

@@ -11,7 +11,8 @@ import type { Step } from '@musterbook/stations/working'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { StationId } from '@musterbook/vocabulary/ids'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
-import type { Attempt, Day, Review, Student } from './day.ts'
+import type { Attempt, Day, Observation, Review, Student, WeighIn } from './day.ts'
+import { isMass, isReadable } from './readable.ts'
 
 export type ResultState = 'none' | 'provisional' | 'underReview' | 'final' | 'notCounted' | 'interrupted'
 
@@ -47,7 +48,7 @@ export function resultOf(day: Day, student: Student, station: PinnedStation): St
   const tries = counting.flatMap((attempt) => valueOf(attempt, day, protocol) ?? [])
   const blank = blankResult(station, protocol, here, waiting, student)
   if (tries.length === 0) return blank
-  const mass = student.weighIns.at(-1)
+  const { mass, waits: massWaits } = massOf(day, student)
   const official =
     protocol.kind === 'skinfold'
       ? fatOf(tries, protocol)
@@ -68,7 +69,12 @@ export function resultOf(day: Day, student: Student, station: PinnedStation): St
   const counted = counting.filter((attempt) => official.counted.some((one) => one.attemptId === attempt.attemptId))
   return {
     ...blank,
-    state: waiting.length > 0 ? 'underReview' : student.signedOffAt !== null || day.sealed ? 'final' : 'provisional',
+    state:
+      waiting.length > 0 || (protocol.scoreUnit === 'percentOfBodyMass' && massWaits)
+        ? 'underReview'
+        : student.signedOffAt !== null || day.sealed
+          ? 'final'
+          : 'provisional',
     amount: official.amount,
     unit: official.unit,
     says: sayValue(official.amount, official.unit),
@@ -90,16 +96,32 @@ export function resultOf(day: Day, student: Student, station: PinnedStation): St
   }
 }
 
-/** S8: valid, official, within the number, not waiting for anybody. */
+/**
+ * S8: valid, official, within the number, not waiting for anybody. What contradicted the day (interrupted, beyond the
+ * number, started unseen) counts only when a supervisor has said so.
+ */
 function isCounting(attempt: Attempt, day: Day): boolean {
-  if (!attempt.official || attempt.status !== 'recorded' || attempt.ruling === 'doesNotCount' || attempt.ruling === 'retest') return false
-  if (attempt.ruling === 'counts') return true
-  return !attempt.extra && !open(attempt, day).some((review) => !onlyDiffers(review))
+  if (!attempt.official || attempt.ruling === 'doesNotCount' || attempt.ruling === 'retest') return false
+  if (open(attempt, day).some((review) => !onlyDiffers(review))) return false
+  if (attempt.ruling === 'counts') return attempt.status === 'recorded' || attempt.status === 'interrupted'
+  return attempt.status === 'recorded' && !attempt.extra && attempt.number > 0
 }
 
 /** Two readings of one try that differ hold nothing back: the provisional one shows, and waits for the acknowledgement. */
 const onlyDiffers = (review: Review): boolean =>
   review.because === 'readingsDiffer' || review.because === 'equipmentOutOfTolerance' || review.because === 'readBackDisputed'
+
+/** The mass of the day: the last that can be one and, told after the seal or ruled on, may count. `waits`: something about it is open. */
+function massOf(day: Day, student: Student): { mass: WeighIn | undefined; waits: boolean } {
+  const askedOf = (one: WeighIn) =>
+    [...day.reviews.values()].filter((review) => review.opened.commandId === one.observationId && review.about.attemptId === null)
+  const mass = student.weighIns.findLast((one) => {
+    const rulings = askedOf(one).map((review) => review.ruled?.ruling)
+    if (rulings.some((ruling) => ruling === 'doesNotCount' || ruling === 'retest') || !isMass(one.mass)) return false
+    return !one.afterSeal || (rulings.length > 0 && rulings.every((ruling) => ruling === 'counts'))
+  })
+  return { mass, waits: mass !== undefined && askedOf(mass).some((review) => !review.ruled) }
+}
 
 const open = (attempt: Attempt, day: Day): Review[] =>
   attempt.reviewIds.flatMap((reviewId) => day.reviews.get(reviewId) ?? []).filter((review) => !review.ruled)
@@ -111,8 +133,13 @@ const waits = (attempt: Attempt, day: Day): boolean =>
 export function valueOf(attempt: Attempt, day: Day, protocol: Protocol): ValidTry | null {
   const corrected = attempt.corrections.findLast(({ change }) => change.kind === 'value')?.change
   if (corrected?.kind === 'value')
-    return { attemptId: attempt.attemptId, amount: corrected.value.amount, unit: corrected.value.unit as ReadingUnit }
+    return isReadable(corrected.value, protocol)
+      ? { attemptId: attempt.attemptId, amount: corrected.value.amount, unit: corrected.value.unit as ReadingUnit }
+      : null
   if (attempt.finish) return runValue(attempt, protocol)
+  // One saw it good and one did not: the stricter governs until somebody has ruled.
+  const isDisputed = sightings(attempt, day).some(({ event }) => event.outcome !== 'good')
+  if (isDisputed && attempt.ruling !== 'counts') return null
   const derived = attempt.observations.findLast(({ event }) => event.outcome === 'good')?.event.derived
   if (protocol.kind === 'skinfold')
     return derived ? { attemptId: attempt.attemptId, amount: derived.percentFatHundredths, unit: 'count' } : null
@@ -125,8 +152,8 @@ export function valueOf(attempt: Attempt, day: Day, protocol: Protocol): ValidTr
 
 /** How far the observations of one try settle it. */
 export function witnessed(attempt: Attempt, day: Day, protocol: Protocol): Witnessed {
-  const sightings = attempt.observations.flatMap(({ event, told }) =>
-    event.outcome === 'good' && event.value
+  const seen = sightings(attempt, day).flatMap(({ event, told }) =>
+    event.outcome === 'good' && event.value && isReadable(event.value, protocol)
       ? [
           {
             observationId: event.observationId,
@@ -137,8 +164,19 @@ export function witnessed(attempt: Attempt, day: Day, protocol: Protocol): Witne
         ]
       : [],
   )
-  return witnesses(sightings, protocol.witnessRule, day.opened?.rules.witnessWindowMs ?? 0)
+  const isMerged = attempt.reviewIds.some((reviewId) => {
+    const review = day.reviews.get(reviewId)
+    return review?.because === 'farApart' && review.ruled !== null
+  })
+  return witnesses(seen, protocol.witnessRule, isMerged ? Number.MAX_SAFE_INTEGER : (day.opened?.rules.witnessWindowMs ?? 0))
 }
+
+/** What was seen of this try; a sighting that a supervisor ruled to be of another is not among it. */
+const sightings = (attempt: Attempt, day: Day): readonly Observation[] =>
+  attempt.observations.filter(({ event }) => {
+    const review = event.reviewId ? day.reviews.get(event.reviewId) : undefined
+    return !(review?.because === 'farApart' && review.ruled?.ruling === 'doesNotCount')
+  })
 
 function runValue(attempt: Attempt, protocol: Protocol): ValidTry | null {
   if (!attempt.finish || protocol.kind !== 'run') return null

@@ -85,8 +85,8 @@ function build(stations: readonly PinnedStation[], guarded: boolean): AnyStateMa
         states: {
           expected: { on: { checkedIn: 'present', absent: 'absent', withdrew: 'withdrawn' } },
           present: { on: { withdrew: 'withdrawn', signedOff: 'complete' } },
-          absent: { on: { checkedIn: 'present', withdrew: 'withdrawn' } },
-          withdrawn: {},
+          absent: { on: { checkedIn: 'present', withdrew: 'withdrawn', absent: again('absent') } },
+          withdrawn: { on: { withdrew: again('withdrawn') } },
           complete: { on: { withdrew: 'withdrawn' } },
         },
       },
@@ -103,11 +103,11 @@ function build(stations: readonly PinnedStation[], guarded: boolean): AnyStateMa
       },
       warmUp: {
         initial: 'due',
-        states: { due: { on: { warmUpConfirmed: 'done' } }, done: { on: { warmUpConfirmed: { target: 'done', reenter: true } } } },
+        states: { due: { on: { warmUpConfirmed: 'done' } }, done: { on: { warmUpConfirmed: again('done') } } },
       },
       mass: {
         initial: 'missing',
-        states: { missing: { on: { weighed: 'weighed' } }, weighed: { on: { weighed: { target: 'weighed', reenter: true } } } },
+        states: { missing: { on: { weighed: 'weighed' } }, weighed: { on: { weighed: again('weighed') } } },
       },
       effort: {
         initial: 'free',
@@ -132,14 +132,19 @@ function build(stations: readonly PinnedStation[], guarded: boolean): AnyStateMa
         initial: 'none',
         states: {
           none: { on: { stopped: 'stopped' } },
-          stopped: { on: { restored: 'none', stopped: { target: 'stopped', reenter: true } } },
+          stopped: { on: { restored: 'none', stopped: again('stopped') } },
         },
       },
       coolDown: {
         initial: 'notDue',
         states: {
           notDue: { on: Object.fromEntries(runs.map(({ stationId }) => [`attemptEnded.${stationId}`, 'due'])) },
-          due: { on: { coolDownRecorded: 'done' } },
+          due: {
+            on: {
+              coolDownRecorded: 'done',
+              ...Object.fromEntries(runs.map(({ stationId }) => [`attemptEnded.${stationId}`, again('due')])),
+            },
+          },
           done: { on: Object.fromEntries(runs.map(({ stationId }) => [`attemptEnded.${stationId}`, 'due'])) },
         },
       },
@@ -149,13 +154,16 @@ function build(stations: readonly PinnedStation[], guarded: boolean): AnyStateMa
           initial: 'due',
           states: {
             due: { on: { [`attemptEnded.${stationId}`]: 'tried' } },
-            tried: { on: { [`attemptEnded.${stationId}`]: { target: 'tried', reenter: true } } },
+            tried: { on: { [`attemptEnded.${stationId}`]: again('tried') } },
           },
         })),
       },
     },
   } as never) as unknown as AnyStateMachine
 }
+
+/** Said once more it changes nothing, and fits all the same. */
+const again = (target: string) => ({ target, reenter: true })
 
 const clearanceStatuses = ['pending', 'cleared', 'limited', 'notToday', 'withdrawn'] as const
 

@@ -170,6 +170,12 @@ export const rules = {
   ),
   holdsOpen: rule('A hold is still open.', 'Lift it or record its disposition first.', 'Safety officer'),
   reviewsOpen: rule((p) => `${p['count']} reviews are open.`, 'Rule on them, or seal with a stated reason.', 'Supervisor'),
+  notWithoutContact: rule(
+    'A device out of contact does not decide this.',
+    'Decide it now, on the day as it stands, with the device in contact.',
+    'Whoever asks',
+  ),
+  unitNotOfStation: rule('That value is not in a unit of this station.', 'Enter it in the unit that the station reads.', 'Station staff'),
   notOpenYet: rule('The day is not open.', 'Open it first.', 'Coordinator'),
 } as const satisfies Record<string, Says>
 

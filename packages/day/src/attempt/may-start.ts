@@ -2,10 +2,24 @@ import { readingAge } from '@musterbook/heat/hold-policy'
 import type { HeatPolicy } from '@musterbook/heat/policies'
 import { allows } from '@musterbook/student/machine'
 import { happenedAt, type Envelope } from '@musterbook/vocabulary/envelope'
-import type { PersonId } from '@musterbook/vocabulary/ids'
+import type { PersonId, WaveId } from '@musterbook/vocabulary/ids'
 import type { Rule } from '@musterbook/vocabulary/refusals'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
-import { attemptUnderWay, called, clockTime, holdOver, shape, stationOf, zoneOf, type Day, type Student } from '../day.ts'
+import {
+  attemptUnderWay,
+  called,
+  clockTime,
+  heldDuring,
+  holdOver,
+  isOutdoors,
+  shape,
+  stationOf,
+  zoneOf,
+  type Day,
+  type Hold,
+  type Span,
+  type Student,
+} from '../day.ts'
 import type { Now } from '../decision.ts'
 
 export interface No {
@@ -19,7 +33,9 @@ export interface StartQuestion {
   student: Student
   station: PinnedStation
   official: boolean
-  envelope: Pick<Envelope, 'occurredAt' | 'offsetMs' | 'contactAgeMs' | 'decidedOnDevice'>
+  envelope: Pick<Envelope, 'occurredAt' | 'offsetMs' | 'bandMs' | 'contactAgeMs' | 'decidedOnDevice'>
+  /** The wave that it starts in; the radio's word names one. */
+  waveId?: WaveId
   observerId: PersonId | null
   early: boolean
   now: Now
@@ -27,7 +43,8 @@ export interface StartQuestion {
 
 /** Every reason why this student may not start here now, the gravest first. None: the machine of the day says so too. */
 export function reasonsAgainst(question: StartQuestion): No[] {
-  const reasons = [...ofTheStudent(question), ...ofTheDay(question), ...ofTheWay(question), ...ofTheTry(question)]
+  const standing = [...ofTheStudent(question), ...ofTheDay(question), ...ofTheWay(question), ...ofTheTry(question)]
+  const reasons = question.envelope.decidedOnDevice ? [...standing, ...asItWas(question)] : standing
   const { day, student, station } = question
   if (reasons.length > 0 || !day.opened) return reasons
   if (!allows(day.opened.machines, student.machine, { type: `attemptStarted.${station.stationId}` })) return [no('notCheckedIn')]
@@ -72,11 +89,9 @@ function ofTheDay(question: StartQuestion): No[] {
   const { day, station } = question
   const hold = holdOver(day, station)
   return [
-    ...(hold
-      ? [no('holdInForce', { zone: zoneOf(day, station.zoneId)?.name ?? station.zoneId, since: clockTime(day, happenedAt(hold.raised)) })]
-      : []),
-    ...(station.protocol.outdoor ? [...ofTheReadings(question), ...ofTheContact(question)] : []),
-    ...(!station.protocol.outdoor && station.protocol.maximalEffort ? ofTheContact(question) : []),
+    ...(hold ? [held(day, hold, station)] : []),
+    ...(isOutdoors(day, station) ? ofTheReadings(question) : []),
+    ...(isOutdoors(day, station) || station.protocol.maximalEffort ? ofTheContact(question) : []),
     ...station.equipmentIds
       .filter((equipmentId) => day.equipment.get(equipmentId)?.blocked)
       .map((equipment) => no('equipmentBlocked', { equipment })),
@@ -99,12 +114,13 @@ function ofTheReadings({ day, envelope, now }: StartQuestion): No[] {
   ]
 }
 
-function ofTheContact({ day, envelope, station, now }: StartQuestion): No[] {
+/** The radio's word serves one station, for a run one named wave, and one contact-age period. */
+function ofTheContact({ day, envelope, station, now, waveId }: StartQuestion): No[] {
   const limit = day.opened?.rules.contactAgeMs ?? 0
   if (envelope.contactAgeMs <= limit) return []
   const radio = day.radio.get(station.stationId)
   const at = envelope.decidedOnDevice ? happenedAt(envelope) : now.recordedAt
-  if (radio && radio.until >= at) return []
+  if (radio && radio.until >= at && radio.waveId === (waveId ?? null)) return []
   return [no('outOfContact', { minutes: Math.floor(envelope.contactAgeMs / 60_000) })]
 }
 
@@ -118,6 +134,43 @@ function ofTheWay({ student, station }: StartQuestion): No[] {
     ...(prerequisites.includes('bodyMass') && state.mass === 'missing' ? [no('bodyMassMissing')] : []),
   ]
 }
+
+/**
+ * For a start that is told of afterwards: what stood against it when it happened, whatever has changed since. Where the
+ * order is not certain, it stood.
+ */
+function asItWas(question: StartQuestion): No[] {
+  const { day, student, station, envelope } = question
+  const { prerequisites } = station.protocol
+  const earliest = happenedAt(envelope) - envelope.bandMs
+  const latest = happenedAt(envelope) + envelope.bandMs
+  const stood = ({ since, until }: Span) => since <= latest && (until === null || until >= earliest)
+  const stop = student.past.stops.find(stood)
+  const hold = heldDuring(day, station, earliest, latest)
+  const other = student.attempts.find((one) => one.started && stood({ since: happenedAt(one.started), until: one.endedAt }))
+  const clearance = wasCovered(student, station, earliest, latest) ? null : student.clearance.status
+  return [
+    ...(stop ? [no('stopped', { since: clockTime(day, stop.since) })] : []),
+    ...(clearance ? [no('notCleared', { clearance, bib: called(student), station: station.protocol.name })] : []),
+    ...(hold ? [held(day, hold, station)] : []),
+    ...(student.past.coolDowns.some(stood) ? [no('coolDownDue')] : []),
+    ...(prerequisites.includes('warmUp') && (student.warmUpAt ?? Infinity) > earliest ? [no('warmUpMissing')] : []),
+    ...(prerequisites.includes('bodyMass') && (student.weighIns[0]?.at ?? Infinity) > earliest ? [no('bodyMassMissing')] : []),
+    ...(other ? [no('otherUnderWay', { station: nameOf(day, other.stationId) })] : []),
+  ]
+}
+
+/** Did a clearance cover this station at every instant from `earliest` to `latest`? */
+function wasCovered({ past }: Student, station: PinnedStation, earliest: number, latest: number): boolean {
+  const before = past.clearances.findLast((one) => one.at <= earliest)
+  const within = past.clearances.filter((one) => one.at > earliest && one.at <= latest)
+  return [before, ...within].every(
+    (one) => one !== undefined && (one.status === 'cleared' || one.status === 'limited') && !one.barred.includes(station.stationId),
+  )
+}
+
+const held = (day: Day, hold: Hold, station: PinnedStation): No =>
+  no('holdInForce', { zone: zoneOf(day, station.zoneId)?.name ?? station.zoneId, since: clockTime(day, happenedAt(hold.raised)) })
 
 /** S8: one attempt at a time, within the protocol's number. */
 function ofTheTry(question: StartQuestion): No[] {
@@ -157,8 +210,9 @@ export function restOverAt(student: Student, station: PinnedStation): number | n
 export function triesUsed(student: Student, station: PinnedStation): number {
   return student.attempts.filter((attempt) => {
     if (attempt.stationId !== station.stationId || !attempt.official || attempt.extra) return false
-    if (attempt.status !== 'recorded' && attempt.status !== 'underWay' && attempt.status !== 'void') return false
-    if (attempt.ruling === 'retest' || attempt.number === 0) return false
+    const isRuledIn = attempt.status === 'interrupted' && attempt.ruling === 'counts'
+    if (attempt.status !== 'recorded' && attempt.status !== 'underWay' && attempt.status !== 'void' && !isRuledIn) return false
+    if (attempt.ruling === 'retest' || (attempt.number === 0 && attempt.ruling !== 'counts')) return false
     return attempt.observations[0]?.event.outcome !== 'noFaultRerun'
   }).length
 }

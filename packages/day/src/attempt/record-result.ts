@@ -6,7 +6,9 @@ import type { DayEventOf } from '@musterbook/vocabulary/events'
 import type { ReviewReason } from '@musterbook/vocabulary/review'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import { opensReview, reviewIdOf } from '../about.ts'
-import { attemptUnderWay, shape, stationOf, type Attempt, type Day, type Student } from '../day.ts'
+import { attemptUnderWay, heldDuring, shape, stationOf, type Attempt, type Day, type Student } from '../day.ts'
+import { isReadable } from '../readable.ts'
+import { hasReview, underHold } from '../reviews-of.ts'
 import { observe, type Asked, type Now, type Observed } from '../decision.ts'
 import { isCovered, triesAllowed, triesUsed } from './may-start.ts'
 
@@ -43,8 +45,11 @@ function slotOf({ body, envelope }: Asked<'recordResult'>, day: Day, student: St
   const named = student.attempts.find((attempt) => attempt.attemptId === body.attemptId)
   if (named) return named
   const within = day.opened?.rules.witnessWindowMs ?? 0
-  const here = student.attempts.filter((attempt) => attempt.stationId === body.stationId && attempt.waveId === null)
-  const running = here.find((attempt) => attempt.status === 'underWay' && attempt.official === body.official)
+  // Practice and official never flow together.
+  const here = student.attempts.filter(
+    (attempt) => attempt.stationId === body.stationId && attempt.waveId === null && attempt.official === body.official,
+  )
+  const running = here.find((attempt) => attempt.status === 'underWay')
   return (
     running ??
     here.findLast(
@@ -77,6 +82,7 @@ function reasonForReview(
   if (!student || !station) return 'noSuchAttempt'
   if (as === 'secondWitness') return slot ? secondWitness(slot, body, envelope, day) : null
   if (as === 'extra') return 'beyondTries'
+  if (!isOfThisStation(body, slot)) return 'unreadable'
   if (slot?.status === 'interrupted') return slot.interruptedBy?.by === 'hold' ? 'ranUnderHold' : 'stopped'
   if (slot && slot.status !== 'underWay') return 'noSuchAttempt'
   if (!slot && student.stop) return 'stopped'
@@ -84,11 +90,24 @@ function reasonForReview(
   if (!slot && station.protocol.prerequisites.includes('warmUp') && shape(student).warmUp === 'due') return 'warmUpMissing'
   if (!slot && attemptUnderWay(student)) return 'otherUnderWay'
   if (!slot) return 'noSuchAttempt'
+  if (wasHeld(day, station, slot, envelope)) return 'ranUnderHold'
+  if (body.value && body.outcome === 'good' && !isReadable(body.value, station.protocol as unknown as Protocol)) return 'unreadable'
+  if (station.protocol.kind === 'run' && body.outcome === 'good') return 'lapsMissing'
   if (station.protocol.prerequisites.includes('bodyMass') && student.weighIns.length === 0) return 'bodyMassMissing'
   if (body.outcome === 'good' && derived?.state === 'incomplete') return 'foldsIncomplete'
   if (body.outcome === 'good' && derived?.state === 'refused') return 'sumOutOfRange'
   return null
 }
+
+/** A result that names a try of another station tells of neither with certainty. */
+const isOfThisStation = (body: Asked<'recordResult'>['body'], slot: Attempt | undefined): boolean =>
+  !slot || slot.stationId === body.stationId
+
+/** A hold stood over the station at some time of this try, and nobody has asked about it yet. */
+const wasHeld = (day: Day, station: PinnedStation, slot: Attempt, envelope: Asked<'recordResult'>['envelope']): boolean =>
+  slot.started !== null &&
+  heldDuring(day, station, happenedAt(slot.started), happenedAt(envelope)) !== undefined &&
+  !hasReview(day, slot, underHold)
 
 function secondWitness(
   slot: Attempt,
@@ -97,6 +116,7 @@ function secondWitness(
   day: Day,
 ): ReviewReason | null {
   const apart = slot.observations.map(({ told }) => Math.abs(happenedAt(told) - happenedAt(envelope)))
+  if (slot.stationId !== body.stationId) return 'unreadable'
   if (apart.some((ms) => ms > (day.opened?.rules.witnessWindowMs ?? 0))) return 'farApart'
   const agrees = slot.observations.every(
     ({ event }) => event.outcome === body.outcome && event.value?.amount === body.value?.amount && event.value?.unit === body.value?.unit,

@@ -8,43 +8,62 @@ import { newestReading } from '../hold/readings.ts'
 import { reasonsAgainst, triesUsed } from './may-start.ts'
 
 /** May this student start here, now? Out of contact it has happened already, and what stands against it waits for a ruling. */
-export function startAttempt({ body, envelope }: Asked<'startAttempt'>, day: Day, now: Now): Permission {
+export function startAttempt(command: Asked<'startAttempt'>, day: Day, now: Now): Permission {
+  const { body, envelope } = command
   const about = { studentId: body.studentId, stationId: body.stationId }
   const student = day.students.get(body.studentId)
   const station = stationOf(day, body.stationId)
+  const known = student?.attempts.some((attempt) => attempt.attemptId === body.attemptId) ?? false
+  const isRun = station?.protocol.kind === 'run'
+  if (envelope.decidedOnDevice) return grant(...startedAlready(command, day, now))
   if (!student) return refuse('notOnRoster', {}, about)
   if (!station) return refuse('noSuchStation', {}, about)
-  if (student.attempts.some((attempt) => attempt.attemptId === body.attemptId)) return refuse('attemptExists', {}, about)
-  if (station.protocol.kind === 'run') return refuse('waveNeeded', {}, about)
+  if (known) return refuse('attemptExists', {}, about)
+  if (isRun) return refuse('waveNeeded', {}, about)
 
-  const reasons = reasonsAgainst({
-    day,
-    student,
-    station,
-    official: body.official,
-    envelope,
-    observerId: body.observerId,
-    early: body.earlyBecause !== null,
-    now,
-  })
-  const gravest = reasons[0]
-  const queueless =
-    student.calledTo?.stationId !== station.stationId && student.queue.some((place) => place.stationId === station.stationId)
-  if (gravest && !envelope.decidedOnDevice) return refuse(gravest.rule, gravest.params, about)
-  if (queueless && !envelope.decidedOnDevice) return refuse('notCalledUp', { station: station.protocol.name }, about)
-  if (station.protocol.kind === 'loaded' && !body.load && !envelope.decidedOnDevice) return refuse('loadMissing', {}, about)
+  const early = body.earlyBecause !== null
+  const [gravest] = reasonsAgainst({ day, student, station, official: body.official, envelope, observerId: body.observerId, early, now })
+  if (gravest) return refuse(gravest.rule, gravest.params, about)
+  const isWaiting = student.queue.some((place) => place.stationId === station.stationId)
+  if (isWaiting && student.calledTo?.stationId !== station.stationId)
+    return refuse('notCalledUp', { station: station.protocol.name }, about)
+  if (station.protocol.kind === 'loaded' && !body.load) return refuse('loadMissing', {}, about)
+  return grant(started(body, day, null))
+}
 
-  const reviewId = gravest ? reviewIdOf(envelope.commandId) : null
-  const started: DayEventOf<'attemptStarted'> = {
+/** A device out of contact let it happen: kept whatever it says, also of somebody or something that the day does not know. */
+function startedAlready({ body, envelope }: Asked<'startAttempt'>, day: Day, now: Now) {
+  const student = day.students.get(body.studentId)
+  const station = stationOf(day, body.stationId)
+  const early = body.earlyBecause !== null
+  const others = student && { ...student, attempts: student.attempts.filter((attempt) => attempt.attemptId !== body.attemptId) }
+  const [gravest] =
+    others && station
+      ? reasonsAgainst({ day, student: others, station, official: body.official, envelope, observerId: body.observerId, early, now })
+      : []
+  const isUnreadable = !others || !station || station.protocol.kind === 'run'
+  const because = isUnreadable ? 'unreadable' : gravest ? reviewFor(gravest.rule) : null
+  if (!because) return [started(body, day, null)]
+  const reviewId = reviewIdOf(envelope.commandId)
+  const { studentId, stationId, attemptId } = body
+  return [started(body, day, reviewId), opensReview(reviewId, because, { studentId, stationId, attemptId })]
+}
+
+function started(
+  body: Asked<'startAttempt'>['body'],
+  day: Day,
+  reviewId: DayEventOf<'attemptStarted'>['reviewId'],
+): DayEventOf<'attemptStarted'> {
+  const student = day.students.get(body.studentId)
+  const station = stationOf(day, body.stationId)
+  return {
     type: 'attemptStarted',
     ...body,
-    number: body.official ? triesUsed(student, station) + 1 : 0,
+    number: body.official && student && station ? triesUsed(student, station) + 1 : 0,
     waveId: null,
     readingId: newestReading(day)?.readingId ?? null,
     reviewId,
   }
-  if (!gravest || !reviewId) return grant(started)
-  return grant(started, opensReview(reviewId, reviewFor(gravest.rule), { ...about, attemptId: body.attemptId }))
 }
 
 /** The reason for review that stands for a rule which a start out of contact has crossed. */

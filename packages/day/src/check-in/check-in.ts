@@ -1,4 +1,5 @@
-import { attemptUnderWay, shape, type Day } from '../day.ts'
+import { interrupts } from '../attempt/interrupts.ts'
+import { shape, type Day } from '../day.ts'
 import { grant, observe, refuse, type Asked, type Observed, type Permission } from '../decision.ts'
 
 export function checkIn({ body }: Asked<'checkIn'>, day: Day): Permission {
@@ -37,21 +38,7 @@ export function markAbsent({ body }: Asked<'markAbsent'>, day: Day): Permission 
 
 /** The student's own choice: never argued with. What is under way ends without a score. */
 export function withdraw({ body }: Asked<'withdraw'>, day: Day): Observed {
-  const student = day.students.get(body.studentId)
-  const attempt = student && attemptUnderWay(student)
-  const interrupted = attempt
-    ? [
-        {
-          type: 'attemptInterrupted' as const,
-          attemptId: attempt.attemptId,
-          studentId: body.studentId,
-          stationId: attempt.stationId,
-          by: 'withdrawal' as const,
-          holdId: null,
-        },
-      ]
-    : []
-  return observe(...interrupted, { type: 'studentWithdrew', ...body })
+  return observe(...interrupts(day.students.get(body.studentId), 'withdrawal'), { type: 'studentWithdrew', ...body })
 }
 
 /** Raw results stay; both percentiles keep their basis. Two people. */

@@ -1,6 +1,8 @@
 import type { DayEvent } from '@musterbook/vocabulary/events'
 import { opensReview, reviewIdOf } from '../about.ts'
-import { attemptUnderWay, openReviews, type Day } from '../day.ts'
+import { interrupts } from '../attempt/interrupts.ts'
+import { openReviews, type Day, type Student } from '../day.ts'
+import { isMass } from '../readable.ts'
 import { grant, observe, refuse, type Asked, type Observed, type Permission } from '../decision.ts'
 
 /**
@@ -18,38 +20,26 @@ export function recordClearance({ body, envelope }: Asked<'recordClearance'>, da
     const reviewId = reviewIdOf(envelope.commandId)
     return grant({ ...recorded, conflictsWith: standing }, opensReview(reviewId, 'clearanceConflict', about))
   }
-  const conflicts = openReviews(day).filter((review) => review.because === 'clearanceConflict' && review.about.studentId === body.studentId)
-  return grant(
-    { ...recorded, conflictsWith: [] },
-    ...conflicts.map((review) => ({ type: 'reviewSettled' as const, reviewId: review.reviewId, by: 'newClearance' })),
-  )
+  return grant({ ...recorded, conflictsWith: [] }, ...settlesConflicts(day, body.studentId))
 }
+
+export const settlesConflicts = (day: Day, studentId: Student['studentId']): DayEvent[] =>
+  openReviews(day)
+    .filter((review) => review.because === 'clearanceConflict' && review.about.studentId === studentId)
+    .map((review) => ({ type: 'reviewSettled', reviewId: review.reviewId, by: 'newClearance' }))
 
 /** Holds at once, also for who is on the bench at this moment: that attempt ends without a score. */
 export function withdrawClearance({ body }: Asked<'withdrawClearance'>, day: Day): Permission {
   const student = day.students.get(body.studentId)
   if (!student) return refuse('notOnRoster', {}, { studentId: body.studentId })
-  const attempt = attemptUnderWay(student)
-  const interrupted: DayEvent[] = attempt
-    ? [
-        {
-          type: 'attemptInterrupted',
-          attemptId: attempt.attemptId,
-          studentId: body.studentId,
-          stationId: attempt.stationId,
-          by: 'medicalStop',
-          holdId: null,
-        },
-      ]
-    : []
-  return grant({ type: 'clearanceWithdrawn', ...body }, ...interrupted)
+  return grant({ type: 'clearanceWithdrawn', ...body }, ...interrupts(student, 'medicalStop'), ...settlesConflicts(day, body.studentId))
 }
 
 export function weigh({ body, envelope }: Asked<'weigh'>, day: Day): Observed {
   const student = day.students.get(body.studentId)
   const afterEffort = student?.attempts.some((attempt) => attempt.finish !== null || attempt.waveId !== null) ?? false
   const blocked = day.equipment.get(body.scaleId)?.blocked ?? false
-  const because = blocked ? 'equipmentOutOfTolerance' : afterEffort ? 'massAfterEffort' : null
+  const because = !isMass(body.mass) ? 'unreadable' : blocked ? 'equipmentOutOfTolerance' : afterEffort ? 'massAfterEffort' : null
   const weighed = { type: 'weighed' as const, ...body, afterEffort }
   return because
     ? observe(weighed, opensReview(reviewIdOf(envelope.commandId), because, { studentId: body.studentId, equipmentId: body.scaleId }))

@@ -4,7 +4,7 @@ import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayEvent } from '@musterbook/vocabulary/events'
 import type { EntitlementId } from '@musterbook/vocabulary/ids'
 import { addDays } from '../calendar.ts'
-import { attemptUnderWay, shape, stationOf, type Day, type Hold } from '../day.ts'
+import { attemptsUnderWay, shape, stationOf, zoneOf, type Day, type Hold, type Student } from '../day.ts'
 import { grant, observe, refuse, type Asked, type Now, type Observed, type Permission } from '../decision.ts'
 import { underWayIn } from './raise-hold.ts'
 
@@ -18,7 +18,7 @@ export const acknowledgeHold = ({ body, by }: Asked<'acknowledgeHold'>): Observe
 export function disposeHold({ body, envelope }: Asked<'disposeHold'>, day: Day): Permission {
   const hold = day.holds.get(body.holdId)
   if (!hold || hold.lifted) return refuse('noSuchHold')
-  const still = stillUnderWay(day, hold)
+  const still = outcomeDue(day, hold)
   const disposed: DayEvent = {
     type: 'holdDisposed',
     holdId: body.holdId,
@@ -52,9 +52,15 @@ export function disposeHold({ body, envelope }: Asked<'disposeHold'>, day: Day):
   )
 }
 
-/** Those it listed, and any whose gun could not be ordered against it, who have no outcome yet. */
+/** Those it listed, and any who started under it out of contact, who are under way still. */
 export function stillUnderWay(day: Day, hold: Hold) {
   return underWayIn(day, hold.zoneId, hold.raised)
+}
+
+/** Of those, everyone for whom nothing has been chosen yet: who was let finish has an outcome. */
+export function outcomeDue(day: Day, hold: Hold) {
+  const letFinish = hold.disposed?.disposition === 'finishTheRun' ? hold.disposed.studentIds : []
+  return stillUnderWay(day, hold).filter((one) => !letFinish.includes(one.studentId))
 }
 
 function settlesOrder(day: Day, attemptId: string): DayEvent[] {
@@ -95,8 +101,8 @@ export function confirmLift({ body, by }: Asked<'confirmLift'>, day: Day, now: N
 type Evidence = { readingId: string | null; reason: unknown }
 
 function liftReasons(hold: Hold, evidence: Evidence, day: Day, now: Now): Permission | null {
-  const still = stillUnderWay(day, hold)
-  if (still.length > 0 && hold.disposed?.disposition !== 'finishTheRun') return refuse('dispositionDue', { count: still.length })
+  const due = outcomeDue(day, hold)
+  if (due.length > 0) return refuse('dispositionDue', { count: due.length })
   if (hold.kind === 'heat') return heatReasons(hold, evidence, day, now)
   if (hold.kind === 'lightning') return lightningReasons(hold, day, now)
   if (hold.kind === 'air' || hold.kind === 'cold') return observationReasons(hold, day)
@@ -107,6 +113,9 @@ function heatReasons(hold: Hold, { readingId }: Evidence, day: Day, now: Now): P
   const policy = day.opened?.rules.heatPolicy as HeatPolicy | null | undefined
   const reading = day.readings.find((one) => one.readingId === readingId)
   if (!reading || !policy) return refuse('readingMissing')
+  // Read in the gym it says nothing of the track: a hold on one zone is lifted by a reading there, one on the site by one outdoors.
+  const isThere = hold.zoneId === null ? zoneOf(day, reading.zoneId)?.outdoor === true : reading.zoneId === hold.zoneId
+  if (!isThere) return refuse('readingMissing')
   const asked = mayLift({
     reading,
     others: day.readings,
@@ -126,7 +135,7 @@ function lightningReasons(hold: Hold, day: Day, now: Now): Permission | null {
     .filter((hazard) => hazard.kind === 'thunder' || hazard.kind === 'flash')
     .map((hazard) => happenedAt(hazard.told) + hazard.told.bandMs)
   const last = Math.max(happenedAt(hold.raised) + hold.raised.bandMs, ...seen)
-  const ago = Math.floor((now.recordedAt - last) / 60_000)
+  const ago = Math.max(0, Math.floor((now.recordedAt - last) / 60_000))
   return now.recordedAt - last < minutes * 60_000 ? refuse('lightningClock', { ago, minutes }) : null
 }
 
@@ -138,23 +147,24 @@ function observationReasons(hold: Hold, day: Day): Permission | null {
   return since ? null : refuse('observationMissing')
 }
 
-/** The radio's word covers one station or wave and one contact-age period. */
-export function confirmByRadio({ body, envelope }: Asked<'confirmByRadio'>, day: Day): Observed {
-  return observe({ type: 'radioConfirmed', ...body, until: happenedAt(envelope) + (day.opened?.rules.contactAgeMs ?? 0) })
+/** The radio's word covers one station or wave and one contact-age period, which a clock that runs ahead does not stretch. */
+export function confirmByRadio({ body, envelope }: Asked<'confirmByRadio'>, day: Day, now: Now): Observed {
+  const from = Math.min(happenedAt(envelope), now.recordedAt)
+  return observe({ type: 'radioConfirmed', ...body, until: from + (day.opened?.rules.contactAgeMs ?? 0) })
 }
 
 /** Who should be there is who is under way there, or came off it and has not cooled down. */
 export function takeHeadcount({ body }: Asked<'takeHeadcount'>, day: Day): Observed {
   const expected = [...day.students.values()].filter((student) => {
-    const attempt = attemptUnderWay(student)
-    const station = attempt && stationOf(day, attempt.stationId)
-    return (
-      station?.zoneId === body.zoneId || (shape(student).coolDown === 'due' && ranIn(day, student.attempts.at(-1)?.stationId, body.zoneId))
-    )
+    const isThere = attemptsUnderWay(student).some((attempt) => stationOf(day, attempt.stationId)?.zoneId === body.zoneId)
+    return isThere || (shape(student).coolDown === 'due' && ranIn(day, lastRun(day, student), body.zoneId))
   })
   const missing = expected.map((student) => student.studentId).filter((studentId) => !body.present.includes(studentId))
   return observe({ type: 'headcountTaken', ...body, missing })
 }
+
+const lastRun = (day: Day, student: Student) =>
+  student.attempts.findLast((attempt) => stationOf(day, attempt.stationId)?.protocol.kind === 'run')?.stationId
 
 const ranIn = (day: Day, stationId: Parameters<typeof stationOf>[1] | undefined, zoneId: string): boolean =>
   !!stationId && stationOf(day, stationId)?.zoneId === zoneId

@@ -1,13 +1,37 @@
-import { orderNotCertain } from '@musterbook/vocabulary/envelope'
-import type { DayEventOf } from '@musterbook/vocabulary/events'
+import { happenedAt, orderNotCertain } from '@musterbook/vocabulary/envelope'
+import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
 import type { HoldId, ReadingId, ZoneId } from '@musterbook/vocabulary/ids'
-import { attemptUnderWay, covers, stationOf, type Day } from '../day.ts'
+import { opensReview, reviewIdOf } from '../about.ts'
+import { attemptsUnderWay, covers, stationOf, type Day } from '../day.ts'
 import { observe, type Asked, type Observed } from '../decision.ts'
+import { hasReview, underHold } from '../reviews-of.ts'
 
-/** Anyone raises a hold; it stands from now. */
+/**
+ * Anyone raises a hold; it stands from now. One that is told of afterwards stands from when it was raised: what ended
+ * under it meanwhile waits for a ruling.
+ */
 export function raiseHold({ body, by, envelope }: Asked<'raiseHold'>, day: Day): Observed {
-  if (day.holds.has(body.holdId)) return observe({ type: 'holdAcknowledged', holdId: body.holdId, deviceId: by.deviceId })
-  return observe(raisesHold(day, { ...body, raisedBy: by.personId ? 'person' : 'device', readingId: null, times: envelope }))
+  const known = day.holds.get(body.holdId)
+  const isSame = known && !known.lifted && known.zoneId === body.zoneId && known.kind === body.kind
+  if (isSame) return observe({ type: 'holdAcknowledged', holdId: body.holdId, deviceId: by.deviceId })
+  // An id that is taken by another hold never swallows this one.
+  const holdId = known ? (`${envelope.commandId}.h` as HoldId) : body.holdId
+  const raised = raisesHold(day, { ...body, holdId, raisedBy: by.personId ? 'person' : 'device', readingId: null, times: envelope })
+  return observe(raised, ...ranMeanwhile(day, raised, envelope))
+}
+
+function ranMeanwhile(day: Day, { holdId, zoneId }: DayEventOf<'holdRaised'>, envelope: Asked<'raiseHold'>['envelope']): DayEvent[] {
+  const since = happenedAt(envelope)
+  return [...day.students.values()]
+    .flatMap((student) => student.attempts)
+    .filter((attempt) => {
+      const station = stationOf(day, attempt.stationId)
+      const isOver = attempt.status === 'recorded' && (attempt.endedAt ?? 0) > since
+      return isOver && station && covers(day, { zoneId }, station) && !hasReview(day, attempt, underHold)
+    })
+    .map(({ studentId, stationId, attemptId, waveId }, index) =>
+      opensReview(reviewIdOf(envelope.commandId, index + 1), 'ranUnderHold', { studentId, stationId, attemptId, waveId, holdId }),
+    )
 }
 
 /** S3: everyone under way in its zone is listed at once, and where a start cannot be ordered against it, that is said. */
@@ -32,11 +56,12 @@ export function underWayIn(
   zoneId: ZoneId | null,
   times: { occurredAt: number; offsetMs: number; bandMs: number },
 ): DayEventOf<'holdRaised'>['underWay'] {
-  return [...day.students.values()].flatMap((student) => {
-    const attempt = attemptUnderWay(student)
-    const station = attempt && stationOf(day, attempt.stationId)
-    if (!attempt || !station || !covers({ zoneId }, station)) return []
-    const uncertain = attempt.started !== null && orderNotCertain(attempt.started, times)
-    return [{ studentId: student.studentId, attemptId: attempt.attemptId, stationId: attempt.stationId, orderNotCertain: uncertain }]
-  })
+  return [...day.students.values()].flatMap((student) =>
+    attemptsUnderWay(student).flatMap(({ attemptId, stationId, started }) => {
+      const station = stationOf(day, stationId)
+      if (!station || !covers(day, { zoneId }, station)) return []
+      const uncertain = started !== null && orderNotCertain(started, times)
+      return [{ studentId: student.studentId, attemptId, stationId, orderNotCertain: uncertain }]
+    }),
+  )
 }

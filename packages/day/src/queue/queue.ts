@@ -13,13 +13,13 @@ export function joinQueue({ body }: Place, day: Day): Permission {
   if (presence === 'withdrawn') return refuse('withdrawn', {}, body)
   if (presence === 'complete') return refuse('afterSignOff', {}, body)
   if (presence !== 'present') return refuse('notCheckedIn', {}, body)
-  return student.queue.some((place) => place.stationId === body.stationId) ? grant() : grant({ type: 'queueJoined', ...body })
+  return grant({ type: 'queueJoined', ...body })
 }
 
 export const leaveQueue = ({ body }: Place, day: Day): Permission =>
   day.students.has(body.studentId) ? grant({ type: 'queueLeft', ...body }) : refuse('notOnRoster', {}, body)
 
-/** Asks the next student up. What would stop the start stops the call, so that nobody walks over in vain. */
+/** Asks the next student up. What only somebody elsewhere can resolve stops the call, so that nobody walks over in vain. */
 export function callUp({ body }: Place, day: Day): Permission {
   const student = day.students.get(body.studentId)
   const station = stationOf(day, body.stationId)
@@ -29,6 +29,7 @@ export function callUp({ body }: Place, day: Day): Permission {
   if (presence === 'withdrawn') return refuse('withdrawn', {}, body)
   if (presence !== 'present') return refuse('notCheckedIn', {}, body)
   if (student.stop) return refuse('stopped', { since: clockTime(day, student.stop.since) }, body)
+  if (student.healthEvent) return refuse('healthEventOpen', {}, body)
   if (!isCovered(student, station))
     return refuse('notCleared', { clearance: student.clearance.status, bib: called(student), station: station.protocol.name }, body)
   const hold = holdOver(day, station)
@@ -42,7 +43,7 @@ export function callUp({ body }: Place, day: Day): Permission {
   const elsewhere =
     attemptUnderWay(student)?.stationId ?? (student.calledTo?.stationId === body.stationId ? undefined : student.calledTo?.stationId)
   if (elsewhere) return refuse('calledElsewhere', { station: stationOf(day, elsewhere)?.protocol.name ?? elsewhere }, body)
-  return student.calledTo ? grant() : grant({ type: 'calledUp', ...body })
+  return grant({ type: 'calledUp', ...body })
 }
 
 export const sendBack = ({ body }: Place, day: Day): Permission =>

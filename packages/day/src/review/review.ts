@@ -1,7 +1,12 @@
 import type { DayEvent } from '@musterbook/vocabulary/events'
 import type { EntitlementId } from '@musterbook/vocabulary/ids'
 import { addDays } from '../calendar.ts'
-import { attemptUnderWay, shape, type Day } from '../day.ts'
+import type { Protocol } from '@musterbook/stations/protocol'
+import type { Change } from '@musterbook/vocabulary/review'
+import { opensReview, reviewIdOf } from '../about.ts'
+import { isCovered, triesAllowed, triesUsed } from '../attempt/may-start.ts'
+import { attemptUnderWay, shape, stationOf, type Attempt, type Day, type Student } from '../day.ts'
+import { isReadable } from '../readable.ts'
 import { grant, refuse, type Asked, type Permission } from '../decision.ts'
 
 /** A supervisor decides what waits. Facts stay; what counts follows. Nobody rules on what they recorded themselves. */
@@ -28,7 +33,7 @@ export function rule({ body, by, envelope }: Asked<'rule'>, day: Day): Permissio
  * A new event that names the old one. Until the student is signed off staff mend their own slips; from then on a
  * supervisor does, and a second person agrees, since a result moves.
  */
-export function correct({ body, by }: Asked<'correct'>, day: Day): Permission {
+export function correct({ body, by, envelope }: Asked<'correct'>, day: Day): Permission {
   const about = { studentId: body.studentId }
   const student = day.students.get(body.studentId)
   const attempt = student?.attempts.find((one) => one.attemptId === body.attemptId)
@@ -42,9 +47,45 @@ export function correct({ body, by }: Asked<'correct'>, day: Day): Permission {
     return refuse('notOnRoster', {}, { studentId: body.change.toStudentId })
   if (attempt.status === 'reassigned' || (attemptUnderWay(student) === attempt && body.change.kind !== 'official'))
     return refuse('noSuchAttempt', {}, about)
+  const unreadable = unreadableIn(day, attempt, body.change)
+  if (unreadable) return refuse('unitNotOfStation', {}, { ...about, stationId: attempt.stationId })
+  if (isTaken(day, student, body.change)) return refuse('attemptExists', {}, about)
   if (isFinal && !by.countersigned) return refuse('secondPersonMissing', {}, about)
   if (isFinal && by.countersigned?.personId === by.personId) return refuse('secondPersonSame', {}, about)
-  return grant({ type: 'corrected', ...body, countersigned: by.countersigned ? { personId: by.countersigned.personId } : null })
+  return grant(
+    { type: 'corrected', ...body, countersigned: by.countersigned ? { personId: by.countersigned.personId } : null },
+    ...questionsOnTheOther(day, attempt, body.change, envelope.commandId),
+  )
+}
+
+const unreadableIn = (day: Day, attempt: Attempt, change: Change): boolean => {
+  const station = stationOf(day, attempt.stationId)
+  return change.kind === 'value' && (!station || !isReadable(change.value, station.protocol as unknown as Protocol))
+}
+
+/** To oneself, or under an id that the other has a try under already. */
+function isTaken(day: Day, student: Student, change: Change): boolean {
+  if (change.kind !== 'reassign') return false
+  const others = day.students.get(change.toStudentId)?.attempts ?? []
+  return change.toStudentId === student.studentId || others.some((one) => one.attemptId === change.newAttemptId)
+}
+
+/** The effort was somebody else's: what would have stood against theirs waits for a ruling. */
+function questionsOnTheOther(day: Day, attempt: Attempt, change: Change, commandId: string): DayEvent[] {
+  const other = change.kind === 'reassign' ? day.students.get(change.toStudentId) : undefined
+  const station = stationOf(day, attempt.stationId)
+  if (!other || !station || change.kind !== 'reassign' || !attempt.official) return []
+  const { prerequisites } = station.protocol
+  const because = !isCovered(other, station)
+    ? 'notCleared'
+    : prerequisites.includes('warmUp') && other.warmUpAt === null
+      ? 'warmUpMissing'
+      : triesUsed(other, station) >= triesAllowed(other, station)
+        ? 'beyondTries'
+        : null
+  if (!because) return []
+  const about = { studentId: change.toStudentId, stationId: station.stationId, attemptId: change.newAttemptId }
+  return [opensReview(reviewIdOf(commandId), because, about)]
 }
 
 export function grantRetest({ body }: Asked<'grantRetest'>, day: Day): Permission {

@@ -1,6 +1,9 @@
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { ReviewReason } from '@musterbook/vocabulary/review'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
 import { opensReview, reviewIdOf } from '../about.ts'
-import type { Attempt, Day, Student, Wave } from '../day.ts'
+import { heldDuring, stationOf, type Attempt, type Day, type Student, type Wave } from '../day.ts'
+import { hasReview, underHold } from '../reviews-of.ts'
 import { grant, observe, refuse, type Asked, type Now, type Observed, type Permission } from '../decision.ts'
 import { elapsedSince, runProtocol } from './laps.ts'
 
@@ -20,9 +23,16 @@ export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, 
   const ignored = whyIgnored(runner.attempt, elapsedMs, protocol.details.minimumLapMs, by.deviceId)
   const crossing: DayEventOf<'crossingRecorded'> = { type: 'crossingRecorded', ...body, elapsedMs, ignored }
   if (ignored) return observe(crossing)
-  const laps = lapsOf(runner.attempt).length + 1
-  if (body.line === 'lap' && laps < protocol.details.track.laps) return observe(crossing)
-  return observe(crossing, ...finishes(wave, runner, elapsedMs, laps, protocol.details.track.laps, day, reviewIdOf(envelope.commandId)))
+  const { laps: needed } = protocol.details.track
+  const known = lapsOf(runner.attempt)
+  const { finish } = runner.attempt
+  // A crossing that another tablet kept arrives behind the finish: a lap more, and the finish stays the fact that it is.
+  if (finish) return observe(crossing, ...completes(day, wave, runner, finish, elapsedMs, needed))
+  const laps = known.length + 1
+  if (body.line === 'lap' && laps < needed) return observe(crossing)
+  const last = body.line === 'finish' ? elapsedMs : Math.max(elapsedMs, ...known.map((tap) => tap.elapsedMs))
+  const held = heldSince(day, wave, runner.attempt, happenedAt(envelope))
+  return observe(crossing, ...finishes(wave, runner, last, laps, needed, held, reviewIdOf(envelope.commandId)))
 }
 
 /** A person says that a crossing was missed. Labelled as inferred for ever; the finish stays the fact that it is. */
@@ -32,28 +42,50 @@ export function inferLap({ body }: Asked<'inferLap'>, day: Day): Permission {
   const protocol = wave && runProtocol(day, wave)
   if (!wave || !runner || !protocol) return refuse('noSuchWave', {}, { studentId: body.studentId })
   const inferred: DayEventOf<'lapInferred'> = { type: 'lapInferred', ...body }
-  const { finish, reviewIds } = runner.attempt
-  const laps = lapsOf(runner.attempt).length + 1
-  if (!finish || laps < protocol.details.track.laps) return grant(inferred)
-  const settles = reviewIds.filter((reviewId) => day.reviews.get(reviewId)?.because === 'lapsMissing' && !day.reviews.get(reviewId)?.ruled)
-  return grant(
-    inferred,
-    {
-      type: 'finishRecorded',
-      waveId: body.waveId,
-      studentId: body.studentId,
-      attemptId: runner.attempt.attemptId,
-      elapsedMs: finish.elapsedMs,
-      laps,
-      reviewId: null,
-    },
-    ...settles.map((reviewId) => ({ type: 'reviewSettled' as const, reviewId, by: 'lapInferred' })),
-  )
+  if (runner.student.signedOffAt !== null) return refuse('afterSignOff', {}, { studentId: body.studentId })
+  const { finish } = runner.attempt
+  if (!finish) return grant(inferred)
+  return grant(inferred, ...completes(day, wave, runner, finish, body.elapsedMs, protocol.details.track.laps))
 }
 
-function runnerIn(day: Day, waveId: Wave['waveId'], studentId: Student['studentId']): { student: Student; attempt: Attempt } | undefined {
+/** One more lap before a finish that lacked it: proven now, the same time as before. */
+function completes(
+  day: Day,
+  wave: Wave,
+  { student, attempt }: Runner,
+  finish: NonNullable<Attempt['finish']>,
+  elapsedMs: number,
+  needed: number,
+): DayEvent[] {
+  const laps = lapsOf(attempt).filter((tap) => tap.elapsedMs <= finish.elapsedMs).length + 1
+  if (elapsedMs >= finish.elapsedMs || finish.laps >= needed || laps < needed) return []
+  const missing = attempt.reviewIds.filter((reviewId) => {
+    const review = day.reviews.get(reviewId)
+    return review?.because === 'lapsMissing' && !review.ruled
+  })
+  const { waveId } = wave
+  const { studentId } = student
+  return [
+    { type: 'finishRecorded', waveId, studentId, attemptId: attempt.attemptId, elapsedMs: finish.elapsedMs, laps, reviewId: null },
+    ...missing.map((reviewId) => ({ type: 'reviewSettled' as const, reviewId, by: 'lapFound' })),
+  ]
+}
+
+/** Did a hold stand over the run at any time since its gun? */
+function heldSince(day: Day, wave: Wave, attempt: Attempt, until: number): boolean {
+  const station = stationOf(day, wave.stationId)
+  const from = happenedAt(attempt.started ?? wave.gun)
+  return station !== undefined && heldDuring(day, station, from, until) !== undefined && !hasReview(day, attempt, underHold)
+}
+
+interface Runner {
+  student: Student
+  attempt: Attempt
+}
+
+function runnerIn(day: Day, waveId: Wave['waveId'], studentId: Student['studentId']): Runner | undefined {
   const student = day.students.get(studentId)
-  const attempt = student?.attempts.find((one) => one.waveId === waveId)
+  const attempt = student?.attempts.findLast((one) => one.waveId === waveId && one.status !== 'reassigned')
   return student && attempt ? { student, attempt } : undefined
 }
 
@@ -75,25 +107,25 @@ function whyIgnored(
 
 function finishes(
   wave: Wave,
-  { student, attempt }: { student: Student; attempt: Attempt },
+  { student, attempt }: Runner,
   elapsedMs: number,
   laps: number,
   needed: number,
-  day: Day,
+  held: boolean,
   reviewId: ReturnType<typeof reviewIdOf>,
 ): DayEvent[] {
-  const about = { studentId: student.studentId, stationId: wave.stationId, attemptId: attempt.attemptId, waveId: wave.waveId }
-  const held = [...day.holds.values()].find((hold) => hold.underWay.some((one) => one.attemptId === attempt.attemptId))
-  const ran = held ? (held.disposed?.disposition === 'finishTheRun' || attempt.status === 'underWay' ? 'ranUnderHold' : null) : null
-  const because = laps < needed ? 'lapsMissing' : ran
-  const finish = {
-    type: 'finishRecorded' as const,
-    waveId: wave.waveId,
-    studentId: student.studentId,
-    attemptId: attempt.attemptId,
-    elapsedMs,
-    laps,
-  }
+  const { waveId, stationId } = wave
+  const { studentId } = student
+  const { attemptId } = attempt
+  const because = whyFinishWaits(attempt, laps, needed, held)
+  const finish = { type: 'finishRecorded' as const, waveId, studentId, attemptId, elapsedMs, laps }
   if (!because) return [{ ...finish, reviewId: null }]
-  return [{ ...finish, reviewId }, opensReview(reviewId, because, about)]
+  return [{ ...finish, reviewId }, opensReview(reviewId, because, { studentId, stationId, attemptId, waveId })]
+}
+
+function whyFinishWaits({ status, interruptedBy }: Attempt, laps: number, needed: number, held: boolean): ReviewReason | null {
+  if (status === 'interrupted') return interruptedBy?.by === 'hold' ? 'ranUnderHold' : 'stopped'
+  if (status !== 'underWay') return 'noSuchAttempt'
+  if (held) return 'ranUnderHold'
+  return laps < needed ? 'lapsMissing' : null
 }

@@ -3,8 +3,10 @@ import { readRun, type RunReading, type Tap } from '@musterbook/stations/laps'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import { stationOf, type Attempt, type Day, type LapTap, type Times, type Wave } from '../day.ts'
 
-export const runProtocol = (day: Day, wave: Pick<Wave, 'stationId'>): ProtocolOf<'run'> | undefined =>
-  stationOf(day, wave.stationId)?.protocol as unknown as ProtocolOf<'run'> | undefined
+export function runProtocol(day: Day, wave: Pick<Wave, 'stationId'>): ProtocolOf<'run'> | undefined {
+  const protocol = stationOf(day, wave.stationId)?.protocol
+  return protocol?.kind === 'run' ? (protocol as unknown as ProtocolOf<'run'>) : undefined
+}
 
 /** Since the gun. On one device its steady clock says so, as long as its wall clock agrees; between devices the corrected clocks do. */
 export function elapsedSince(gun: Times, then: Times): number {

@@ -19,7 +19,7 @@ export function sealDay({ body }: Asked<'sealDay'>, day: Day): Permission {
 }
 
 /** Not yet absent, in an attempt, not cooled down, or referred and without an answer. */
-const isLoose = (student: Student): boolean =>
+export const isLoose = (student: Student): boolean =>
   shape(student).presence === 'expected' ||
   attemptUnderWay(student) !== undefined ||
   shape(student).coolDown === 'due' ||

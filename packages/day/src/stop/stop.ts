@@ -1,28 +1,30 @@
 import type { DayEvent } from '@musterbook/vocabulary/events'
-import { attemptUnderWay, type Day, type Student } from '../day.ts'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import { opensReview, reviewIdOf } from '../about.ts'
+import { interrupts } from '../attempt/interrupts.ts'
+import { settlesConflicts } from '../clearance/clearance.ts'
+import { attemptsUnderWay, type Day, type Student } from '../day.ts'
 import { grant, observe, refuse, type Asked, type Observed, type Permission } from '../decision.ts'
 
-/** Anyone may stop a student, at any time, twice if need be. What is under way ends without a score and without a used try. */
-export function stopStudent({ body }: Asked<'stopStudent'>, day: Day): Observed {
+/**
+ * Anyone may stop a student, at any time, twice if need be. What is under way ends without a score and without a used
+ * try. A stop that is told of afterwards stands from when it was pressed: what ended under it waits for a ruling.
+ */
+export function stopStudent({ body, envelope }: Asked<'stopStudent'>, day: Day): Observed {
   const student = day.students.get(body.studentId)
-  return observe(...stops(student, body))
+  const since = happenedAt(envelope)
+  const after = student?.attempts.filter((attempt) => attempt.status === 'recorded' && (attempt.endedAt ?? 0) > since) ?? []
+  return observe(
+    ...stops(student, body),
+    ...after.map(({ studentId, stationId, attemptId, waveId }, index) =>
+      opensReview(reviewIdOf(envelope.commandId, index + 1), 'stopped', { studentId, stationId, attemptId, waveId }),
+    ),
+  )
 }
 
 function stops(student: Student | undefined, body: Asked<'stopStudent'>['body']): DayEvent[] {
-  const attempt = student && attemptUnderWay(student)
-  const stopped: DayEvent = { type: 'studentStopped', ...body, attemptId: attempt?.attemptId ?? null }
-  if (!attempt) return [stopped]
-  return [
-    stopped,
-    {
-      type: 'attemptInterrupted',
-      attemptId: attempt.attemptId,
-      studentId: body.studentId,
-      stationId: attempt.stationId,
-      by: 'medicalStop',
-      holdId: null,
-    },
-  ]
+  const [attempt] = attemptsUnderWay(student)
+  return [{ type: 'studentStopped', ...body, attemptId: attempt?.attemptId ?? null }, ...interrupts(student, 'medicalStop')]
 }
 
 export const nameStopper = ({ body }: Asked<'nameStopper'>): Observed => observe({ type: 'stopperNamed', ...body })
@@ -36,14 +38,17 @@ export function refer({ body }: Asked<'refer'>, day: Day): Observed {
   return observe(...first, { type: 'studentReferred', ...body })
 }
 
-/** The screener's answer. Cleared or limited lifts the stop; not today is a clearance of its own. */
+/**
+ * The screener's answer. Cleared lifts the stop when nothing else is open about the student; limited does once a limited
+ * clearance stands, so that nobody goes on without the limits; not today is a clearance of its own.
+ */
 export function answerReferral({ body, envelope }: Asked<'answerReferral'>, day: Day): Permission {
   const student = day.students.get(body.studentId)
   const referral = student?.referrals.find((one) => one.referralId === body.referralId && !one.answered)
   if (!student || !referral) return refuse('noSuchReferral', {}, { studentId: body.studentId })
   const answered: DayEvent = { type: 'referralAnswered', ...body }
   if (body.outcome === 'notToday') {
-    return grant(answered, {
+    const recorded: DayEvent = {
       type: 'clearanceRecorded',
       clearanceId: `${envelope.commandId}.c` as never,
       studentId: body.studentId,
@@ -51,9 +56,12 @@ export function answerReferral({ body, envelope }: Asked<'answerReferral'>, day:
       limits: [],
       supersedes: student.clearances.at(-1)?.clearanceId ?? null,
       conflictsWith: [],
-    })
+    }
+    return grant(answered, recorded, ...settlesConflicts(day, body.studentId))
   }
-  return student.stop ? grant(answered, { type: 'studentRestored', studentId: body.studentId }) : grant(answered)
+  const others = student.referrals.some((one) => one !== referral && !one.answered)
+  const isLimited = body.outcome === 'cleared' || student.clearance.status === 'limited'
+  return student.stop && !others && isLimited ? grant(answered, { type: 'studentRestored', studentId: body.studentId }) : grant(answered)
 }
 
 /** S5: only a medical screener restores. */

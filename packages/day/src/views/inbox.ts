@@ -1,6 +1,7 @@
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import { openReviews, shape, stationOf, zoneOf, type Day } from '../day.ts'
-import { stillUnderWay } from '../hold/hold.ts'
+import { outcomeDue } from '../hold/hold.ts'
+import { isLoose } from '../seal/seal.ts'
 import { holdsInForce } from './parts.ts'
 
 /** Everything that needs a person's decision, oldest first. Nothing closes by itself. */
@@ -41,9 +42,7 @@ export function inboxView(day: Day): InboxView {
   const items = [...reviews(day), ...people(day), ...holds(day), ...calls(day), ...anomalies(day)].sort(
     (one, other) => one.since - other.since,
   )
-  const loose = [...day.students.values()].filter(
-    (student) => shape(student).presence === 'expected' || shape(student).coolDown === 'due' || shape(student).effort !== 'free',
-  )
+  const loose = [...day.students.values()].filter(isLoose)
   const open = openReviews(day).length
   const holdsOpen = holdsInForce(day).filter((hold) => !hold.disposed && hold.underWay.length > 0).length
   return {
@@ -141,8 +140,7 @@ function endOfRun(student: Parameters<typeof shape>[0]): number {
 
 const holds = (day: Day): InboxItem[] =>
   holdsInForce(day).flatMap((hold): InboxItem[] => {
-    const still = stillUnderWay(day, hold)
-    if (still.length === 0 || hold.disposed?.disposition === 'finishTheRun') return []
+    if (outcomeDue(day, hold).length === 0) return []
     return [
       {
         ...blank,

@@ -49,7 +49,7 @@ export function medicalView(day: Day): MedicalView {
         late: student.late,
         clearance: { ...student.clearance, by: newest?.personId ?? null, at: newest?.at ?? null, clearanceId: newest?.clearanceId ?? null },
         standing: student.clearances.map((clearance) => ({ ...clearance })),
-        conflict: conflicts.has(student.studentId),
+        conflict: conflicts.has(student.studentId) || student.clearances.length > 1,
         stop: student.stop
           ? {
               since: student.stop.since,

@@ -1,6 +1,6 @@
 import { happenedAt } from '@musterbook/vocabulary/envelope'
-import { attemptUnderWay, shape, stationOf, zoneOf, type Day, type Hold } from '../day.ts'
-import { stillUnderWay } from '../hold/hold.ts'
+import { attemptUnderWay, isOutdoors, shape, stationOf, zoneOf, type Day, type Hold } from '../day.ts'
+import { outcomeDue, stillUnderWay } from '../hold/hold.ts'
 import { holdStrip, newestStrip, readingStrip, type HoldStrip, type ReadingStrip } from './parts.ts'
 
 /** What the safety officer walks with. */
@@ -83,7 +83,8 @@ export function safetyView(day: Day): SafetyView {
     holds: [...day.holds.values()].map((hold) => holdView(day, hold)),
     outdoors: students.flatMap((student) => {
       const attempt = attemptUnderWay(student)
-      if (!attempt || !stationOf(day, attempt.stationId)?.protocol.outdoor) return []
+      const station = attempt && stationOf(day, attempt.stationId)
+      if (!attempt || !station || !isOutdoors(day, station)) return []
       return [
         {
           studentId: student.studentId,
@@ -139,7 +140,7 @@ function holdView(day: Day, hold: Hold): HoldView {
     ...holdStrip(day, hold),
     readingId: hold.readingId,
     underWay: listed.map((one) => ({ ...one, bib: day.students.get(one.studentId)?.bib ?? null, outcome: outcomeOf(day, one) })),
-    dispositionDue: hold.lifted || hold.disposed?.disposition === 'finishTheRun' ? 0 : still.length,
+    dispositionDue: hold.lifted ? 0 : outcomeDue(day, hold).length,
     disposition: hold.disposed?.disposition ?? null,
     heard,
     notHeard: [...day.devices.keys()].filter((deviceId) => deviceId !== 'weather' && !hold.heard.has(deviceId)),

@@ -89,7 +89,7 @@ export function stationView(day: Day, key: string): StationView | null {
   const station = stationOf(day, key as StationId)
   if (!station) return null
   const at = lastInstant(day)
-  const hold = holdsInForce(day).find((one) => covers(one, station))
+  const hold = holdsInForce(day).find((one) => covers(day, one, station))
   return {
     dayId: day.dayId,
     stationId: station.stationId,
@@ -198,9 +198,7 @@ function waveView(day: Day, wave: Wave): WaveView {
     const attempt = student?.attempts.find((one) => one.waveId === wave.waveId)
     if (!student || !attempt || !protocol) return []
     const reading = readingOf(attempt, protocol)
-    const held = holdsInForce(day).some((hold) =>
-      covers(hold, { stationId: wave.stationId, ...stationOf(day, wave.stationId) } as PinnedStation),
-    )
+    const held = holdsInForce(day).some((hold) => covers(day, hold, stationOf(day, wave.stationId) as PinnedStation))
     const laps = lapsOf(attempt).length
     const answered = day.prompts.filter(
       (prompt) => prompt.event.attemptId === attempt.attemptId && prompt.event.prompt === 'possibleMissedCrossing',
