@@ -96,6 +96,10 @@ export function openHouse(): House {
 
   void clock.measure()
   setInterval(() => void clock.measure(), 60_000)
+  // A tablet that slept may have a clock that slept: it asks before anybody looks at it.
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') void clock.measure()
+  })
   void refreshSession()
   // A lock that the site put on shows here soon, and a day that was opened meanwhile appears.
   setInterval(() => void refreshSession(), 10_000)
