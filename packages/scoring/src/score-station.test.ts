@@ -69,6 +69,15 @@ test('below the last row is below any standard that the row can tell, and in the
   expect(scoreStation(run, seconds(1200), woman, { table: demoTable('run'), standard: lenient }).standard).toBe('undecided')
 })
 
+test('a standing asked for is met by the row itself', () => {
+  const asks = (atLeast: number) =>
+    scoreStation(run, seconds(786), woman, {
+      table: demoTable('run'),
+      standard: { ...demoStandard, rule: { kind: 'percentile', atLeast } },
+    })
+  expect([60, 61].map((atLeast) => asks(atLeast).standard)).toEqual(['met', 'notMet'])
+})
+
 test('a single value for all, or one a group: the line itself meets it', () => {
   const single: MinimumStandard = {
     ...demoStandard,

@@ -22,6 +22,7 @@ test('a tenth more after a good lift, and never above the lowest published estim
 test('smaller steps after a failure, between what went and what did not', () => {
   expect(nextLoad([good(800), failed(875)], rules, 'M', 800)).toMatchObject({ propose: 850, why: 'betweenGoodAndFailed' })
   expect(nextLoad([good(800), failed(875), good(850)], rules, 'M', 800)).toEqual({ found: 850 })
+  expect(nextLoad([good(950), failed(1050), good(1000)], rules, 'M', 800)).toMatchObject({ propose: 1025 })
   expect(nextLoad([good(600), failed(700), good(625)], rules, 'M', 800)).toMatchObject({ propose: 650 })
 })
 
