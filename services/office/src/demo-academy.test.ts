@@ -1,8 +1,13 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { sqliteLedger } from '@musterbook/ledger/sqlite'
 import { ageOn } from '@musterbook/scoring/age'
 import { OpenDay } from '@musterbook/vocabulary/opening'
 import { ComposeDay } from '@musterbook/vocabulary/office'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { desked, type Desked, granted, morning } from './controls.ts'
+import { openOffice } from './office.ts'
 import { type DemoAcademy, demoAcademy, demoDay } from './demo-academy.ts'
 
 let desk: Desked
@@ -92,6 +97,26 @@ test('no name, birth date, code or PIN stands in any entry of the ledger', async
     'rules/skarnvale',
     'venue/skarnvale',
   ])
+})
+
+test('the same over a ledger in a file, when the whole process starts again', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'academy-'))
+  const start = async () => {
+    const ledger = sqliteLedger({ file: join(folder, 'ledger.sqlite') })
+    const dataFolder = join(folder, 'data')
+    const office = await openOffice({ ledger, dataFolder, keyFile: join(folder, 'key'), now: () => morning, pinCost: 2 ** 10 })
+    return { office, stop: async () => void (await office.close(), await ledger.close()) }
+  }
+  const first = await start()
+  const { classId, staff } = await demoAcademy(first.office, morning)
+  const before = await first.office.studentsOfClass(classId)
+  await first.stop()
+  const second = await start()
+  expect(await second.office.studentsOfClass(classId)).toEqual(before)
+  expect(granted(await second.office.provePerson(staff.bo.personId, staff.bo.pin, 'device-1' as never)).person.name).toBe('Bo Ekström')
+  expect(await second.office.newSetUpCode()).toBeNull()
+  await second.stop()
+  rmSync(folder, { recursive: true })
 })
 
 test('everything is there again after a restart', async () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { areLookAlikes, lookAlikes, plainName } from './look-alike.ts'
+import { areLookAlikes, lookAlikes, lookAlikesAmong, plainName } from './look-alike.ts'
 
 const named = (givenName: string, familyName: string) => ({ givenName, familyName })
 
@@ -64,6 +64,16 @@ test('each is told of each other', () => {
       ['b', ['a', 'c']],
       ['c', ['a', 'b']],
     ]),
+  )
+})
+
+test('looking somebody up among many finds the same as comparing with each', () => {
+  fc.assert(
+    fc.property(fc.array(anyName, { maxLength: 25 }), anyName, (people, person) => {
+      const found = lookAlikesAmong(people.map((each, index) => [index, each] as const))(person)
+      expect(found).toEqual(people.flatMap((each, index) => (areLookAlikes(person, each) ? [index] : [])))
+    }),
+    { numRuns: 300 },
   )
 })
 

@@ -2,7 +2,7 @@ import { ageOn } from '@musterbook/scoring/age'
 import type { RosterField, RosterOptions, RosterRow, Student } from '@musterbook/vocabulary/office'
 import type { NormSex } from '@musterbook/vocabulary/office-events'
 import type { Language } from '@musterbook/vocabulary/people'
-import { areLookAlikes, plainName } from '../look-alike.ts'
+import { areLookAlikes, lookAlikesAmong, plainName } from '../look-alike.ts'
 import { codeKey } from '../student-shelf.ts'
 import { ages, sameClass } from '../students.ts'
 import { birthDateIn, type Cell, languageIn, nameIn, normSexIn, sayOrder } from './cells.ts'
@@ -34,13 +34,27 @@ interface World {
   today: string
 }
 
+/** Who stood on earlier lines, and who is here already. */
+interface Seen {
+  codes: Map<string, Candidate>
+  people: Map<string, Candidate>
+  students: ReadonlyMap<string, Student>
+  twins: ReadonlyMap<string, readonly Student[]>
+}
+
 /** Outside these the office is asked; outside `ages` nobody is taken. */
 const usualAges = { from: 16, to: 70 }
 
 /** What will become of each row, decided row by row: a bad one never touches a good one. */
 export function fatesOf(rows: readonly TableRow[], columns: Columns, width: number, options: RosterOptions, world: World): Fated[] {
   const read = rows.map((row) => readRow(row, columns, width, options, world.today))
-  const fated = read.map((each, index) => (each.candidate ? fateOf(each, each.candidate, read.slice(0, index), world) : each))
+  const seen: Seen = {
+    codes: new Map(),
+    people: new Map(),
+    students: new Map(world.students.map((student) => [codeKey(student.code), student])),
+    twins: groupedBy(world.students, personKey),
+  }
+  const fated = read.map((each) => (each.candidate ? fateOf(each, each.candidate, seen, world) : each))
   markLookAlikes(fated, world.students)
   return fated
 }
@@ -94,23 +108,24 @@ function impossibleAge(birthDate: string, today: string): string[] {
   return years < ages.from || years > ages.to ? [`Born ${birthDate} would be ${years} years old: that cannot be.`] : []
 }
 
-function fateOf({ row, candidate }: Fated, mine: Candidate, before: readonly Fated[], world: World): Fated {
+function fateOf({ row, candidate }: Fated, mine: Candidate, seen: Seen, world: World): Fated {
   const asks: string[] = []
   const years = ageOn(mine.birthDate, world.today, 'march1')
   if (years < usualAges.from || years > usualAges.to) asks.push(`${years} years old: is the birth date right?`)
 
-  const earlier = before.flatMap((each) => each.candidate ?? [])
-  const sameCode = earlier.find((other) => mine.code !== '' && codeKey(other.code) === codeKey(mine.code))
-  const samePerson = earlier.find((other) => isSamePerson(other, mine))
+  const sameCode = mine.code === '' ? undefined : seen.codes.get(codeKey(mine.code))
+  const samePerson = seen.people.get(personKey(mine))
   if (sameCode) {
-    const says =
-      samePerson === sameCode ? `The same student stands on line ${sameCode.line} already.` : `Line ${sameCode.line} has the same code.`
+    const isSame = personKey(sameCode) === personKey(mine)
+    const says = isSame ? `The same student stands on line ${sameCode.line} already.` : `Line ${sameCode.line} has the same code.`
     return { row: { ...row, fate: 'unusable', says: [says, ...row.says] }, candidate: undefined }
   }
   if (samePerson) asks.push(`The same name and birth date stand on line ${samePerson.line}.`)
+  if (mine.code !== '') seen.codes.set(codeKey(mine.code), mine)
+  if (!samePerson) seen.people.set(personKey(mine), mine)
 
-  const known = mine.code === '' ? undefined : world.students.find(({ code }) => codeKey(code) === codeKey(mine.code))
-  const twin = world.students.find((student) => student !== known && isSamePerson(student, mine))
+  const known = mine.code === '' ? undefined : seen.students.get(codeKey(mine.code))
+  const twin = seen.twins.get(personKey(mine))?.find((student) => student !== known)
   if (twin) asks.push(`A student of this name and birth date has code ${twin.code} already.`)
   if (!known) return { row: withFate(row, asks, 'new'), candidate }
 
@@ -135,9 +150,18 @@ const withFate = (row: RosterRow, asks: readonly string[], otherwise: RosterRow[
   says: [...asks, ...row.says],
 })
 
-const isSamePerson = (one: { familyName: string; givenName: string; birthDate: string }, other: typeof one): boolean =>
-  one.birthDate === other.birthDate &&
-  plainName(`${one.givenName} ${one.familyName}`) === plainName(`${other.givenName} ${other.familyName}`)
+const personKey = (person: { familyName: string; givenName: string; birthDate: string }): string =>
+  `${person.birthDate} ${plainName(`${person.givenName} ${person.familyName}`)}`
+
+function groupedBy<T>(values: readonly T[], key: (value: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>()
+  for (const value of values) {
+    const group = groups.get(key(value))
+    if (group) group.push(value)
+    else groups.set(key(value), [value])
+  }
+  return groups
+}
 
 function changesOf(known: Student, mine: Candidate, world: World): string[] {
   const className = world.classNameOf(known.classId)
@@ -151,17 +175,14 @@ function changesOf(known: Student, mine: Candidate, world: World): string[] {
 
 /** A warning, never a fate: people do have similar names. */
 function markLookAlikes(fated: readonly Fated[], students: readonly Student[]): void {
-  const candidates = fated.flatMap(({ row, candidate }) => (candidate ? [{ row, candidate }] : []))
-  for (const [index, { row, candidate }] of candidates.entries()) {
-    for (const other of candidates.slice(index + 1)) {
-      if (!areLookAlikes(candidate, other.candidate)) continue
-      row.lookAlikes.push(`line ${other.candidate.line}`)
-      other.row.lookAlikes.push(`line ${candidate.line}`)
-    }
-    for (const student of students) {
-      if (student.left || student.studentId === row.studentId || !areLookAlikes(candidate, student)) continue
-      row.lookAlikes.push(`code ${student.code}`)
-    }
+  const candidates = fated.flatMap(({ row, candidate }) => (candidate ? [[row, candidate] as const] : []))
+  const among = lookAlikesAmong(candidates)
+  for (const [row, candidate] of candidates) {
+    row.lookAlikes.push(...among(candidate).flatMap((other) => (other === row ? [] : [`line ${other.line}`])))
+  }
+  for (const student of students) {
+    if (student.left) continue
+    for (const row of among(student)) if (row.studentId !== student.studentId) row.lookAlikes.push(`code ${student.code}`)
   }
 }
 

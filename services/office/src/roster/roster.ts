@@ -12,8 +12,9 @@ import { decode } from './decode.ts'
 import { type Candidate, type Fated, fatesOf, orderHint } from './fates.ts'
 import { readTable } from './table.ts'
 
-const largestBytes = 5_000_000
-const mostRows = 5_000
+/** Looking at a file holds the process up, about a second at this size: a test day runs in it. */
+const largestBytes = 1_000_000
+const mostRows = 2_000
 /** Previews are kept in memory alone: nothing is saved by looking. */
 const mostPreviews = 20
 
@@ -103,7 +104,7 @@ export function roster(desk: Desk, { registers, allStudents, timeZone }: Needs):
 
 function unreadable(bytes: Uint8Array): string | undefined {
   if (bytes.length === 0) return 'it is empty'
-  if (bytes.length > largestBytes) return 'it is larger than 5 MB'
+  if (bytes.length > largestBytes) return 'it is larger than 1 MB'
   if (bytes[0] === 0x50 && bytes[1] === 0x4b) return 'it is a spreadsheet or an archive, not CSV'
   return undefined
 }

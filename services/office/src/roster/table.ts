@@ -15,7 +15,7 @@ export interface Table {
 
 const delimiters: readonly Delimiter[] = [',', ';', '\t', '|']
 /** Past so many broken lines it is no table: reading on costs more than it finds. */
-const mostBroken = 500
+const mostBroken = 200
 
 /** Rows of a text with separators, the first that is not empty being the header. Undefined: there is no such row, or too much is broken. */
 export function readTable(text: string, declared?: Delimiter): Table | undefined {
