@@ -1,7 +1,7 @@
 import { refusal } from '@musterbook/vocabulary/refusals'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import type { Day, Student } from './day.ts'
-import { reasonsAgainst } from './attempt/may-start.ts'
+import { reasonsAgainst, restOverAt } from './attempt/may-start.ts'
 import { readingAge } from '@musterbook/heat/hold-policy'
 import type { HeatPolicy } from '@musterbook/heat/policies'
 import { isOutdoors, zoneOf, holdOver } from './day.ts'
@@ -60,18 +60,22 @@ const gateOf: Record<string, Gate['gate']> = {
 const unknown = new Set(['noReading', 'siteUnread'])
 
 /**
- * Every gate of one student at one station at an instant: the same reasons that decide a start, so that the panel never
- * promises what the day would refuse.
+ * Every gate of one student at one station: the same reasons that decide a start, so that the panel never promises what
+ * the day would refuse. What runs out by itself, a rest or a reading, is not asked here: `until` says when, and the screen
+ * holds it against its clock (a rest is met after it, a reading before it).
  */
-export function gatesOf(day: Day, student: Student, station: PinnedStation, at: number): Gate[] {
+export function gatesOf(day: Day, student: Student, station: PinnedStation): Gate[] {
+  const at = Number.MAX_SAFE_INTEGER
   const envelope = { occurredAt: at, offsetMs: 0, bandMs: 0, contactAgeMs: 0, decidedOnDevice: false }
   const now = { recordedAt: at, siteVersionRead: day.siteVersion, siteHead: day.siteVersion }
   const observerId = 'named' as never
-  const reasons = reasonsAgainst({ day, student, station, official: true, envelope, observerId, early: false, now })
+  const reasons = reasonsAgainst({ day, student, station, official: true, envelope, observerId, early: false, now }).filter(
+    (reason) => reason.rule !== 'readingStale',
+  )
   return asked(day, station).map((gate) => {
     const reason = reasons.find((one) => gateOf[one.rule] === gate)
     if (!reason)
-      return { gate, state: 'met' as const, says: null, next: null, who: null, until: gate === 'reading' ? readingUntil(day) : null }
+      return { gate, state: 'met' as const, says: null, next: null, who: null, until: untilOf(gate, day, student, station) }
     const { says, next, who } = refusal(reason.rule, reason.params)
     return { gate, state: unknown.has(reason.rule) ? ('unknown' as const) : ('notMet' as const), says, next, who, until: null }
   })
@@ -98,6 +102,9 @@ function asked(day: Day, station: PinnedStation): Gate['gate'][] {
     'free',
   ]
 }
+
+const untilOf = (gate: Gate['gate'], day: Day, student: Student, station: PinnedStation): number | null =>
+  gate === 'reading' ? readingUntil(day) : gate === 'rest' ? restOverAt(student, station) : null
 
 function readingUntil(day: Day): number | null {
   const policy = day.opened?.rules.heatPolicy as HeatPolicy | null | undefined

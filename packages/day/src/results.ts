@@ -11,7 +11,8 @@ import type { Step } from '@musterbook/stations/working'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { StationId } from '@musterbook/vocabulary/ids'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
-import type { Attempt, Day, Observation, Review, Student, WeighIn } from './day.ts'
+import { stationOf, type Attempt, type Day, type Review, type Student } from './day.ts'
+import { keptForStudent } from './kept-for-student.ts'
 import { isMass, isReadable } from './readable.ts'
 
 export type ResultState = 'none' | 'provisional' | 'underReview' | 'final' | 'notCounted' | 'interrupted'
@@ -40,7 +41,10 @@ export interface StationResult {
 }
 
 /** Every value that S8 lets count, and what norms make of it. Computed from the day alone, so it is the same everywhere. */
-export function resultOf(day: Day, student: Student, station: PinnedStation): StationResult {
+export const resultOf = (day: Day, student: Student, station: PinnedStation): StationResult => kept(day, student, station.stationId)
+
+const kept = keptForStudent((day, student, stationId): StationResult => {
+  const station = stationOf(day, stationId as StationId) as PinnedStation
   const protocol = station.protocol as unknown as Protocol
   const here = student.attempts.filter((attempt) => attempt.stationId === station.stationId)
   const counting = here.filter((attempt) => isCounting(attempt, day))
@@ -94,7 +98,7 @@ export function resultOf(day: Day, student: Student, station: PinnedStation): St
     working: score.working,
     because: null,
   }
-}
+})
 
 /**
  * S8: valid, official, within the number, not waiting for anybody. What contradicted the day (interrupted, beyond the

@@ -44,7 +44,7 @@ export interface StartQuestion {
 /** Every reason why this student may not start here now, the gravest first. None: the machine of the day says so too. */
 export function reasonsAgainst(question: StartQuestion): No[] {
   const standing = [...ofTheStudent(question), ...ofTheDay(question), ...ofTheWay(question), ...ofTheTry(question)]
-  const reasons = question.envelope.decidedOnDevice ? [...standing, ...asItWas(question)] : standing
+  const reasons = question.envelope.decidedOnDevice ? [...asItWas(question), ...standing] : standing
   const { day, student, station } = question
   if (reasons.length > 0 || !day.opened) return reasons
   if (!allows(day.opened.machines, student.machine, { type: `attemptStarted.${station.stationId}` })) return [no('notCheckedIn')]

@@ -41,9 +41,10 @@ function startedAlready({ body, envelope }: Asked<'startAttempt'>, day: Day, now
     others && station
       ? reasonsAgainst({ day, student: others, station, official: body.official, envelope, observerId: body.observerId, early, now })
       : []
+  const isKnown = student?.attempts.some((attempt) => attempt.attemptId === body.attemptId && attempt.started) ?? false
   const isUnreadable = !others || !station || station.protocol.kind === 'run'
   const because = isUnreadable ? 'unreadable' : gravest ? reviewFor(gravest.rule) : null
-  if (!because) return [started(body, day, null)]
+  if (!because || isKnown) return [started(body, day, null)]
   const reviewId = reviewIdOf(envelope.commandId)
   const { studentId, stationId, attemptId } = body
   return [started(body, day, reviewId), opensReview(reviewId, because, { studentId, stationId, attemptId })]

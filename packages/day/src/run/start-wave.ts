@@ -89,7 +89,8 @@ function whyItWaits(
 ): ReviewReason | null {
   const student = day.students.get(studentId)
   if (!student || !station || station.protocol.kind !== 'run') return 'unreadable'
-  // A twin tablet may tell the same gun: the runner is not in a second attempt by that.
+  // A twin tablet tells the same gun: the runner is not in a second attempt by that, and the first word was judged already.
+  if (student.attempts.some((attempt) => attempt.attemptId === attemptId && attempt.started)) return null
   const others = { ...student, attempts: student.attempts.filter((attempt) => attempt.attemptId !== attemptId) }
   const [gravest] = reasonsOf(command, day, others, station, now)
   return gravest ? reviewFor(gravest.rule) : null

@@ -144,8 +144,3 @@ export function attemptView(day: Day, student: Student, attempt: Attempt): Attem
     })),
   }
 }
-
-/** Instants of the day, not of the screen: gates and ages are asked at the newest thing the day has heard. */
-export function lastInstant(day: Day): number {
-  return Math.max(0, ...[...day.devices.values()].map((device) => device.lastHeardAt))
-}

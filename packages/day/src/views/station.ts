@@ -8,6 +8,7 @@ import type { StationId } from '@musterbook/vocabulary/ids'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import { restOverAt, triesAllowed, triesUsed } from '../attempt/may-start.ts'
 import { shape, stationOf, zoneOf, covers, type Day, type Student, type Wave } from '../day.ts'
+import { keptForStudent } from '../kept-for-student.ts'
 import { gatesOf, isReady, type Gate } from '../gates.ts'
 import { resultOf, witnessed, type StationResult } from '../results.ts'
 import { lapsOf } from '../run/crossings.ts'
@@ -16,7 +17,6 @@ import {
   attemptView,
   holdStrip,
   holdsInForce,
-  lastInstant,
   newestStrip,
   type AttemptView,
   type HoldStrip,
@@ -88,7 +88,6 @@ export interface RunnerView {
 export function stationView(day: Day, key: string): StationView | null {
   const station = stationOf(day, key as StationId)
   if (!station) return null
-  const at = lastInstant(day)
   const hold = holdsInForce(day).find((one) => covers(day, one, station))
   return {
     dayId: day.dayId,
@@ -102,7 +101,7 @@ export function stationView(day: Day, key: string): StationView | null {
     hold: hold ? holdStrip(day, hold) : null,
     reading: newestStrip(day),
     students: inOrder(
-      [...day.students.values()].filter((student) => isHere(student)).map((student) => studentAt(day, student, station, at)),
+      [...day.students.values()].filter((student) => isHere(student)).map((student) => studentAt(day, student, station.stationId)),
     ),
     waves: [...day.waves.values()].filter((wave) => wave.stationId === station.stationId).map((wave) => waveView(day, wave)),
   }
@@ -110,12 +109,13 @@ export function stationView(day: Day, key: string): StationView | null {
 
 const isHere = (student: Student): boolean => ['present', 'complete'].includes(shape(student).presence)
 
-function studentAt(day: Day, student: Student, station: PinnedStation, at: number): StationStudent {
+const studentAt = keptForStudent((day, student, stationId): StationStudent => {
+  const station = stationOf(day, stationId as StationId)!
   const protocol = station.protocol as unknown as Protocol
   const attempts = student.attempts.filter((attempt) => attempt.stationId === station.stationId)
   const waiting = student.queue.find((place) => place.stationId === station.stationId)
   const calledHere = student.calledTo?.stationId === station.stationId ? student.calledTo : null
-  const gates = gatesOf(day, student, station, at)
+  const gates = gatesOf(day, student, station)
   const underWay = attempts.find((attempt) => attempt.status === 'underWay')
   const differs = attempts.find(
     (attempt) => !attempt.differenceAcknowledged && witnessed(attempt, day, protocol).state === 'readingsDiffer',
@@ -150,7 +150,7 @@ function studentAt(day: Day, student: Student, station: PinnedStation, at: numbe
     sites: protocol.kind === 'skinfold' ? sitesOf(protocol.details.equation, student.normGroup.sex) : null,
     observerNeeded: student.clearance.limits.some((limit) => limit.kind === 'withObserver'),
   }
-}
+})
 
 function loadAfter(student: Student, protocol: Extract<Protocol, { kind: 'loaded' }>, attempts: Student['attempts']): NextLoad {
   const unit = protocol.unit as ReadingUnit
