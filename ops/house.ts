@@ -1,12 +1,10 @@
 import { randomBytes } from 'node:crypto'
-import { existsSync, mkdirSync, readFileSync } from 'node:fs'
-import { createServer as createSecureServer } from 'node:https'
-import type { AddressInfo } from 'node:net'
+import { existsSync, mkdirSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { serve, type ServerType } from '@hono/node-server'
 import { dayViews } from '@musterbook/day/views'
 import { accessRecord } from '@musterbook/gateway/access-record'
 import { gateway } from '@musterbook/gateway/gateway'
+import { listen, type Tls } from '@musterbook/gateway/listen'
 import { filesIn } from '@musterbook/gateway/pages'
 import { sessions as openSessions } from '@musterbook/gateway/sessions'
 import type { HeatPolicy } from '@musterbook/heat/policies'
@@ -37,7 +35,7 @@ export interface HouseOptions {
   clock?: HouseClock
   /** The folder with the built screens; undefined: none are served. */
   screens?: string | undefined
-  tls?: { certificateFile: string; keyFile: string } | undefined
+  tls?: Tls | undefined
   /** After this much real time without hands on it a screen locks. */
   lockAfterMs?: number
   /** scrypt's N for PINs; tests take a small one. */
@@ -136,11 +134,10 @@ export async function composeHouse(options: HouseOptions): Promise<House> {
       onBroken,
     })
 
-    const server = await listen(app.fetch, options)
-    opened.push(() => hangUp(server))
-    const { port } = server.address() as AddressInfo
+    const { address, port, hangUp } = await listen(app, options)
+    opened.push(hangUp)
     return {
-      address: `${options.tls ? 'https' : 'http'}://${options.host.includes(':') ? `[${options.host}]` : options.host}:${port}`,
+      address,
       port,
       clock,
       office,
@@ -160,24 +157,4 @@ async function heatPoliciesInForce(office: Office): Promise<HeatPolicy[]> {
   return offers
     .filter(({ kind, state }) => kind === 'heatPolicy' && state === 'inForce')
     .map(({ content }) => content as unknown as HeatPolicy)
-}
-
-function listen(fetch: Parameters<typeof serve>[0]['fetch'], { port, host, tls }: HouseOptions): Promise<ServerType> {
-  return new Promise((resolve, reject) => {
-    const secure = tls && {
-      createServer: createSecureServer,
-      serverOptions: { cert: readFileSync(tls.certificateFile), key: readFileSync(tls.keyFile) },
-    }
-    const server = serve({ fetch, port, hostname: host, ...secure }, () => resolve(server))
-    server.once('error', reject)
-  })
-}
-
-/** Readers of live views come back by themselves; everyone else has a moment to get an answer. */
-async function hangUp(server: ServerType): Promise<void> {
-  const closed = new Promise((resolve) => server.close(resolve))
-  if ('closeIdleConnections' in server) server.closeIdleConnections()
-  const patience = setTimeout(() => 'closeAllConnections' in server && server.closeAllConnections(), 500)
-  await closed
-  clearTimeout(patience)
 }

@@ -46,7 +46,7 @@ export function gateway(parts: GatewayParts): Hono<HouseEnv> {
   )
   app.route(
     '/',
-    pages(parts.files, (c, screen) => turnedAway(c, screen, parts)),
+    pages({ ...parts, setUpNeeded: () => parts.office.setUpNeeded(), turnedAway: (c, screen) => turnedAway(c, screen, parts) }),
   )
   app.notFound((c) => problem(c, 404, 'There is no such address here.'))
   app.onError((error, c) => {

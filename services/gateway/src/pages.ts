@@ -3,6 +3,7 @@ import { extname, join, normalize, sep } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { Hono } from 'hono'
 import type { HouseContext, HouseEnv } from './http/route.ts'
+import { screens, startPage, type Screen } from './start-page.tsx'
 
 export interface StaticFile {
   bytes: Uint8Array<ArrayBuffer>
@@ -14,23 +15,6 @@ export interface StaticFile {
 }
 /** undefined: there is no such file. `path` has no leading slash. */
 export type StaticFiles = (path: string) => Promise<StaticFile | undefined>
-
-/** One entry page a screen. */
-const screens = [
-  'check-in',
-  'medical',
-  'weigh-in',
-  'floor',
-  'briefing',
-  'station',
-  'run',
-  'safety',
-  'board',
-  'supervisor',
-  'office',
-  'set-up',
-  'sign-on',
-]
 
 const mediaTypes: Record<string, string> = {
   '.html': 'text/html; charset=utf-8',
@@ -81,11 +65,20 @@ export function filesIn(folder: string): StaticFiles {
   }
 }
 
-/** Serves the screens. `mayOpen` may turn somebody away before a page is shown. */
-export function pages(files: StaticFiles, mayOpen: (c: HouseContext, screen: string) => Promise<Response | undefined>): Hono<HouseEnv> {
+interface Parts {
+  files: StaticFiles
+  rehearsalOnly: boolean
+  setUpNeeded: () => Promise<boolean>
+  /** May turn somebody away before a page is shown. */
+  turnedAway: (c: HouseContext, screen: Screen) => Promise<Response | undefined>
+}
+
+/** Serves the screens: one entry page each, and a page that leads to them. */
+export function pages({ files, rehearsalOnly, setUpNeeded, turnedAway }: Parts): Hono<HouseEnv> {
   const app = new Hono<HouseEnv>()
-  app.get('/', async (c) => serve(c, files, (await files('index.html')) ? 'index.html' : 'sign-on.html'))
-  for (const screen of screens) app.get(`/${screen}`, async (c) => (await mayOpen(c, screen)) ?? serve(c, files, `${screen}.html`))
+  app.get('/', async (c) => c.html(startPage({ setUpNeeded: await setUpNeeded(), rehearsal: rehearsalOnly })))
+  for (const screen of Object.keys(screens) as Screen[])
+    app.get(`/${screen}`, async (c) => (await turnedAway(c, screen)) ?? serve(c, files, `${screen}.html`))
   app.get('*', async (c, next) => {
     const path = c.req.path.slice(1)
     // Pages are asked for by their names, so that none is shown without being asked whether it may.

@@ -32,10 +32,11 @@ export function BriefingSheet({ protocol, language }: Props) {
         <strong>{words.tell}</strong> {protocol.tellWhom}
       </p>
       <h2>{words.cautions}</h2>
+      <p>{words.atAnyTime}</p>
       <List lines={protocol.cautions} />
       <p class="quiet">
         {protocol.protocolId} · {protocol.version} · {protocol.source}
-        {protocol.invented && ` (${words.invented})`}
+        {protocol.invented && ` · ${words.invented}`}
       </p>
     </>
   )

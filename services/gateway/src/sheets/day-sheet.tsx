@@ -44,7 +44,9 @@ export function DaySheet({ day, safety, open, head }: Props) {
         <dt>Digest of the last entry</dt>
         <dd class="digest">{head.hash}</dd>
       </dl>
-      <p class="quiet">Keep this sheet apart from the machine. A copy of the day whose last entry has another digest is not this day.</p>
+      <p class="quiet">
+        Keep this sheet apart from the machine: entry {head.version} of every later copy of this day must have this digest.
+      </p>
 
       <h2>Stations</h2>
       <ul>

@@ -12,6 +12,7 @@ interface Props {
 /** One student’s results: raw first, percentile with its basis, how it was measured, and what a reader must know. */
 export function StudentSheet({ record, name, className, timeZone }: Props) {
   const time = timeAt(timeZone)
+  const named = new Map(record.stations.map(({ stationId, name: test }) => [stationId, test]))
   return (
     <>
       <h1>{name}</h1>
@@ -69,7 +70,8 @@ export function StudentSheet({ record, name, className, timeZone }: Props) {
                 {protocolId} version {protocolVersion}
                 {result.timing && `, ${result.timing} timing`}
                 {result.equipmentIds.length > 0 && `, ${result.equipmentIds.join(', ')}`}. {source}
-                {invented && ' (invented)'}. {result.table ? `Norms ${result.table}${result.invented ? ' (invented)' : ''}.` : 'No norms.'}
+                {invented && '; protocol invented for this site'}.{' '}
+                {result.table ? `Norms ${result.table}${result.invented ? ' (invented)' : ''}.` : 'No norms.'}
               </td>
             </tr>
           ))}
@@ -91,14 +93,14 @@ export function StudentSheet({ record, name, className, timeZone }: Props) {
         ))}
 
       <h2>Order and rest</h2>
-      <p>{record.order.length > 0 ? record.order.join(', then ') : 'No test was tried.'}</p>
+      <p>{record.order.length > 0 ? record.order.map((id) => named.get(id) ?? id).join(', then ') : 'No test was tried.'}</p>
       {record.entitlements.length > 0 && (
         <>
           <h2>Retests</h2>
           <ul>
             {record.entitlements.map(({ entitlementId, stationIds, until, because }) => (
               <li key={entitlementId}>
-                {stationIds.join(', ')} until {until} ({because})
+                {stationIds.map((id) => named.get(id) ?? id).join(', ')} until {until} ({because})
               </li>
             ))}
           </ul>

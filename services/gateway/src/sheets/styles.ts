@@ -20,6 +20,8 @@ dd { margin: 0; }
 .card svg { width: 34mm; height: 34mm; }
 .card .bib { font-size: 28pt; font-weight: 700; margin: 0; }
 footer { border-top: 0.3mm solid #555; font-size: 9pt; margin-top: 6mm; padding-top: 1mm; }
+.screens li { margin: 0 0 3mm; }
+.screens a { color: inherit; font-size: 14pt; line-height: 2; }
 @media print { body { max-width: none; padding: 0; } }
 `
 

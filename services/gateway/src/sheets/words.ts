@@ -28,6 +28,7 @@ interface BriefingWords {
   stopWhen: string
   tell: string
   cautions: string
+  atAnyTime: string
   invented: string
 }
 
@@ -40,9 +41,10 @@ export const briefingWords = {
     counts: { best: 'The best one counts.', last: 'The last one counts.', mean: 'Their mean counts.' },
     rest: (minutes) => `At least ${minutes} min of rest between tries.`,
     stopWhen: 'Stop at once when',
-    tell: 'Tell:',
-    cautions: 'You may stop at any time, without giving a reason',
-    invented: 'invented',
+    tell: 'Whom to tell:',
+    cautions: 'Cautions',
+    atAnyTime: 'You may stop at any time, without giving a reason.',
+    invented: 'protocol invented for this site',
   },
   es: {
     steps: 'Qué hay que hacer',
@@ -52,9 +54,10 @@ export const briefingWords = {
     counts: { best: 'Cuenta el mejor.', last: 'Cuenta el último.', mean: 'Cuenta su media.' },
     rest: (minutes) => `Al menos ${minutes} min de descanso entre intentos.`,
     stopWhen: 'Pare de inmediato si',
-    tell: 'Avise a:',
-    cautions: 'Puede parar en cualquier momento, sin dar motivo',
-    invented: 'inventado',
+    tell: 'A quién avisar:',
+    cautions: 'Precauciones',
+    atAnyTime: 'Puede parar en cualquier momento, sin dar motivo.',
+    invented: 'protocolo inventado para este lugar',
   },
   ar: {
     steps: 'ما الذي تفعله',
@@ -64,8 +67,9 @@ export const briefingWords = {
     counts: { best: 'تُحتسب أفضلها.', last: 'تُحتسب آخرها.', mean: 'يُحتسب متوسطها.' },
     rest: (minutes) => `راحة لا تقل عن ${minutes} دقيقة بين المحاولات.`,
     stopWhen: 'توقف فورًا إذا',
-    tell: 'أخبر:',
-    cautions: 'يمكنك التوقف في أي وقت دون ذكر السبب',
-    invented: 'مُختلَق',
+    tell: 'من يجب إخباره:',
+    cautions: 'تنبيهات',
+    atAnyTime: 'يمكنك التوقف في أي وقت دون ذكر السبب.',
+    invented: 'بروتوكول مُختلَق لهذا الموقع',
   },
 } satisfies Record<Language, BriefingWords> as Record<Language, BriefingWords>

@@ -1,0 +1,55 @@
+import { render } from 'preact-render-to-string'
+
+/** The screens, in the order in which a day meets them. */
+export const screens = {
+  'set-up': 'Set-up: the site and its coordinator, once',
+  'sign-on': 'Sign on, or enrol this device',
+  office: 'Office: people, devices, venue, rosters, rules',
+  'check-in': 'Check-in kiosk',
+  medical: 'Medical',
+  'weigh-in': 'Weigh-in desk',
+  briefing: 'Briefing',
+  floor: 'Floor: warm-up and queues',
+  station: 'Station',
+  run: 'Run',
+  safety: 'Safety officer',
+  board: 'Public board',
+  supervisor: 'Supervisor',
+} as const
+export type Screen = keyof typeof screens
+
+/** Where somebody lands who knows the address and nothing else. */
+export function startPage({ setUpNeeded, rehearsal }: { setUpNeeded: boolean; rehearsal: boolean }): string {
+  const shown = Object.entries(screens).filter(([screen]) => (screen === 'set-up') === setUpNeeded)
+  return (
+    '<!doctype html>' +
+    render(
+      <html lang="en">
+        <head>
+          <meta charset="utf-8" />
+          <meta name="viewport" content="width=device-width, initial-scale=1" />
+          <title>Musterbook</title>
+          <link rel="stylesheet" href="/sheets/sheet.css" />
+        </head>
+        <body>
+          {rehearsal && <p class="rehearsal">Rehearsal: not a real record</p>}
+          <main>
+            <h1>Musterbook</h1>
+            <p>Runs a physical-fitness test day and keeps its record.</p>
+            {setUpNeeded && <p>Nothing is set up yet. The place where this server was started shows a one-time code.</p>}
+            <ul class="screens">
+              {shown.map(([screen, says]) => (
+                <li key={screen}>
+                  <a href={`/${screen}`}>{says}</a>
+                </li>
+              ))}
+            </ul>
+          </main>
+          <footer>
+            <p>Follow local policy and the judgement of licensed clinicians; in an emergency act first and record later.</p>
+          </footer>
+        </body>
+      </html>,
+    )
+  )
+}
