@@ -33,9 +33,19 @@ export async function openAcademy(options: Omit<HouseOptions, 'startsAt'> & { st
   }
 
   const desk = client('Office desk')
+  const dayId = await openDemoDay(house, academy, desk)
+  return { house, academy, dayId, desk, device }
+}
+
+/** The coordinator opens the test day, at the office desk. */
+export async function openDemoDay(
+  house: House,
+  academy: DemoAcademy,
+  desk = new DeviceClient(house.address, 'Office desk', house.clock.now),
+): Promise<string> {
   desk.takeToken(academy.desk.token)
   await desk.signOn(academy.staff.ines.personId, academy.staff.ines.pin)
   const opened = await desk.post('/api/days', { date: demoDay.date, title: demoDay.title, rehearsal: true, classIds: [academy.classId] })
   if (opened.status !== 201) throw new Error(`the day was not opened: ${JSON.stringify(opened.body)}`)
-  return { house, academy, dayId: `${academy.siteId}-${demoDay.date}`, desk, device }
+  return `${academy.siteId}-${demoDay.date}`
 }

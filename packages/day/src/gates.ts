@@ -74,8 +74,7 @@ export function gatesOf(day: Day, student: Student, station: PinnedStation): Gat
   )
   return asked(day, station).map((gate) => {
     const reason = reasons.find((one) => gateOf[one.rule] === gate)
-    if (!reason)
-      return { gate, state: 'met' as const, says: null, next: null, who: null, until: untilOf(gate, day, student, station) }
+    if (!reason) return { gate, state: 'met' as const, says: null, next: null, who: null, until: untilOf(gate, day, student, station) }
     const { says, next, who } = refusal(reason.rule, reason.params)
     return { gate, state: unknown.has(reason.rule) ? ('unknown' as const) : ('notMet' as const), says, next, who, until: null }
   })

@@ -5,7 +5,9 @@ import type { Day, Student } from './day.ts'
  * students are never changed in place, so the same ones give the same answer. The picture of a day of forty is drawn
  * after every entry, and most entries touch one student.
  */
-export function keptForStudent<Value>(work: (day: Day, student: Student, key: string) => Value): (day: Day, student: Student, key: string) => Value {
+export function keptForStudent<Value>(
+  work: (day: Day, student: Student, key: string) => Value,
+): (day: Day, student: Student, key: string) => Value {
   const kept = new WeakMap<Student, Map<string, { parts: readonly unknown[]; value: Value }>>()
   return (day, student, key) => {
     const parts = [day.opened, day.sealed, day.reviews, day.holds, day.readings, day.equipment]

@@ -11,7 +11,7 @@ import type { Step } from '@musterbook/stations/working'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { StationId } from '@musterbook/vocabulary/ids'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
-import { stationOf, type Attempt, type Day, type Review, type Student } from './day.ts'
+import { stationOf, type Attempt, type Day, type Observation, type Review, type Student, type WeighIn } from './day.ts'
 import { keptForStudent } from './kept-for-student.ts'
 import { isMass, isReadable } from './readable.ts'
 

@@ -13,15 +13,7 @@ import { gatesOf, isReady, type Gate } from '../gates.ts'
 import { resultOf, witnessed, type StationResult } from '../results.ts'
 import { lapsOf } from '../run/crossings.ts'
 import { readingOf, runProtocol } from '../run/laps.ts'
-import {
-  attemptView,
-  holdStrip,
-  holdsInForce,
-  newestStrip,
-  type AttemptView,
-  type HoldStrip,
-  type ReadingStrip,
-} from './parts.ts'
+import { attemptView, holdStrip, holdsInForce, newestStrip, type AttemptView, type HoldStrip, type ReadingStrip } from './parts.ts'
 
 /** What the staff of one station see. */
 export interface StationView {
