@@ -7,7 +7,7 @@ import { Role } from '@musterbook/vocabulary/people'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { bodyOverHttp, openActs } from './act-bodies.ts'
-import { canary, dayId, envelope, house, studentId } from './controls.ts'
+import { canary, dayId, envelope, house, studentId, type House } from './controls.ts'
 import { exampleOf } from './example.ts'
 import { routesOf } from './gateway.ts'
 import { sessions } from './sessions.ts'
@@ -309,6 +309,49 @@ describe('S12: health content', () => {
     const answer = await here.ask('POST', '/api/medical/openings', { cookie, body: { studentId, dayId } })
     expect(answer.status).toBe(500)
     expect(await answer.text()).not.toContain(canary)
+  })
+})
+
+describe('a live view', () => {
+  const watched = (rows: { version: number; body: unknown }[]) =>
+    house({
+      views: {
+        ...house().parts.views,
+        async *watch() {
+          yield* rows
+        },
+      },
+    })
+  const read = async (here: House, seen?: number) => {
+    const cookie = await here.cookieOf('safety')
+    const headers = seen === undefined ? {} : { 'last-event-id': String(seen) }
+    return (await here.ask('GET', `/api/days/${dayId}/live/safety/all`, { cookie, headers })).text()
+  }
+  const rows = [
+    { version: 3, body: { holds: [], stops: [] } },
+    { version: 4, body: { holds: ['h1'], stops: [] } },
+  ]
+
+  test('starts with the newest row; a reader that has it gets only what came after', async () => {
+    expect([...(await read(watched(rows))).matchAll(/^id: (\d+)$/gm)].map(([, id]) => id)).toEqual(['3', '4'])
+    expect([...(await read(watched(rows), 3)).matchAll(/^id: (\d+)$/gm)].map(([, id]) => id)).toEqual(['4'])
+  })
+
+  test('a reader that is ahead of restored data is shown where the data stand', async () => {
+    expect(await read(watched(rows), 99)).toContain('id: 3')
+  })
+
+  test('a fault of the projection ends the view without telling the reader what it was', async () => {
+    const here = house({
+      views: {
+        ...house().parts.views,
+        async *watch() {
+          throw new Error(canary)
+        },
+      },
+    })
+    expect(await read(here)).not.toContain(canary)
+    expect(here.broken).toHaveLength(1)
   })
 })
 

@@ -47,8 +47,8 @@ function liveRoute(view: ViewName, tools: Tools): Route {
 }
 
 /** Runs until the reader goes, or until whoever may see this no longer does. */
-function liveView(c: HouseContext, view: ViewName, { views, sessions }: Tools): Response {
-  const resumeAfter = Number(c.req.header('last-event-id') ?? 0) || 0
+function liveView(c: HouseContext, view: ViewName, { views, sessions, onBroken }: Tools): Response {
+  const seen = Number(c.req.header('last-event-id') ?? 0) || 0
   const gone = new AbortController()
   const signal = c.var.who.ended ? AbortSignal.any([gone.signal, c.var.who.ended]) : gone.signal
   c.header('cache-control', 'no-store')
@@ -56,9 +56,13 @@ function liveView(c: HouseContext, view: ViewName, { views, sessions }: Tools): 
 
   return streamSSE(c, async (stream) => {
     stream.onAbort(() => gone.abort())
+    let beating = false
     const beat = setInterval(() => {
       sessions.sweep()
-      void stream.writeSSE({ event: 'beat', data: '{}' })
+      // A reader that has not taken the last beat gets no other on top of it.
+      if (beating) return
+      beating = true
+      void stream.writeSSE({ event: 'beat', data: '{}' }).finally(() => (beating = false))
     }, beatMs)
     const ended = new Promise<void>((resolve) => signal.addEventListener('abort', () => resolve(), { once: true }))
     try {
@@ -66,8 +70,10 @@ function liveView(c: HouseContext, view: ViewName, { views, sessions }: Tools): 
       const rows = views.watch(c.req.param('dayId')!, view, c.req.param('key')!, signal)
       await Promise.race([
         ended,
-        sendAll(paced(after(rows, resumeAfter), { gapMs, isUrgent: (before, now) => isUrgent(view, before, now), signal })),
+        sendAll(paced(without(seen, rows), { gapMs, isUrgent: (before, now) => isUrgent(view, before, now), signal })),
       ])
+    } catch (error) {
+      if (!signal.aborted) onBroken(error, `GET ${c.req.routePath}`)
     } finally {
       clearInterval(beat)
       gone.abort()
@@ -87,9 +93,13 @@ function textOf(row: View): string {
   return text
 }
 
-/** The reader has what it had when it went away. */
-async function* after(rows: AsyncIterable<View>, version: number): AsyncGenerator<View> {
-  for await (const row of rows) if (row.version > version) yield row
+/** A reader that comes back has what it had. Any other version it is shown, an older one too: the data may have been restored meanwhile. */
+async function* without(seen: number, rows: AsyncIterable<View>): AsyncGenerator<View> {
+  let isFirst = true
+  for await (const row of rows) {
+    if (!isFirst || row.version !== seen) yield row
+    isFirst = false
+  }
 }
 
 function stepRoute(view: ViewName, { replay }: Tools): Route {
