@@ -4,7 +4,7 @@ export interface Contest {
   readonly what: string
   readonly against: string
   readonly aim: number
-  /** Whether the aim is a least or a most. */
+  /** Whether the ratio is one of rates and the aim a least, or one of costs (the rates the other way round) and the aim a most. */
   readonly better: 'higher' | 'lower'
   readonly unit: string
   readonly open: () => Promise<{ ours: () => Promise<number>; raw: () => Promise<number>; close: () => Promise<void> }>
@@ -28,7 +28,7 @@ const rounds = 7
 
 /**
  * Seven rounds, ours and raw by turns within each, so that what disturbs the machine disturbs both; the ratio is the median of the seven. One
- * round before them warms up and is not counted. A rate is pieces a second.
+ * round before them warms up and is not counted. A rate is pieces a second, a cost milliseconds a piece.
  */
 export async function hold(contest: Contest, progress: (round: number) => void): Promise<Result> {
   const { ours, raw, close } = await contest.open()
@@ -41,18 +41,12 @@ export async function hold(contest: Contest, progress: (round: number) => void):
       if (round > 0) measured.push(round % 2 === 0 ? { ours: first, raw: second } : { ours: second, raw: first })
       progress(round)
     }
-    const ratios = measured.map((each) => each.ours / each.raw)
-    const ratio = median(ratios)
     const { open: _open, ...named } = contest
+    const figures = contest.better === 'higher' ? measured : measured.map((each) => ({ ours: 1000 / each.ours, raw: 1000 / each.raw }))
+    const ratios = figures.map((each) => each.ours / each.raw)
+    const ratio = median(ratios)
     const holds = contest.better === 'higher' ? ratio >= contest.aim : ratio <= contest.aim
-    return {
-      ...named,
-      ours: median(measured.map((each) => each.ours)),
-      raw: median(measured.map((each) => each.raw)),
-      ratio,
-      ratios,
-      holds,
-    }
+    return { ...named, ours: median(figures.map((each) => each.ours)), raw: median(figures.map((each) => each.raw)), ratio, ratios, holds }
   } finally {
     await close()
   }
@@ -64,6 +58,6 @@ async function rate(work: () => Promise<number>): Promise<number> {
   return (pieces / (performance.now() - start)) * 1000
 }
 
-export function median(values: readonly number[]): number {
+function median(values: readonly number[]): number {
   return [...values].sort((one, other) => one - other)[Math.floor(values.length / 2)]!
 }

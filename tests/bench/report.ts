@@ -1,9 +1,10 @@
+import type { Figure } from './figures.ts'
 import type { Result } from './measure.ts'
 
 const width = 40
 
 /** The results as a page: a table, and for each budget a small plot of its seven ratios against the aim. */
-export function report(results: readonly Result[], machine: string): string {
+export function report(results: readonly Result[], figures: readonly Figure[], machine: string): string {
   const rows = results.map(
     ({ name, what, against, ours, raw, unit, ratio, better, aim, holds }) =>
       `| ${name} | ${what} | ${against} | ${number(ours)} | ${number(raw)} ${unit} | ${number(ratio)} | ${better === 'higher' ? '≥' : '≤'} ${aim} | ${holds ? 'holds' : 'misses'} |`,
@@ -15,6 +16,10 @@ Measured on ${machine}. Ratios of the same run, median of seven interleaved roun
 | budget | what | against | ours | raw | ratio | aim | |
 | --- | --- | --- | ---: | ---: | ---: | --- | --- |
 ${rows.join('\n')}
+
+| figure without a budget | |
+| --- | ---: |
+${figures.map(({ what, value, unit }) => `| ${what} | ${number(value)} ${unit} |`).join('\n')}
 
 ${results.map(plot).join('\n\n')}
 `

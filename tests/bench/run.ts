@@ -5,10 +5,12 @@ import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { appendNats, appendNatsOnThree } from './append-nats.ts'
 import { appendMany, appendOne } from './append-sqlite.ts'
+import { figures } from './figures.ts'
+import { flatAppend } from './flat-append.ts'
 import { hold, type Result } from './measure.ts'
 import { report } from './report.ts'
 
-const contests = [appendOne, appendMany, appendNats, appendNatsOnThree]
+const contests = [appendOne, appendMany, flatAppend, appendNats, appendNatsOnThree]
 
 const { values } = parseArgs({ options: { json: { type: 'boolean' }, report: { type: 'boolean' }, only: { type: 'string' } } })
 const chosen = contests.filter(({ name }) => values.only === undefined || name === values.only)
@@ -19,6 +21,7 @@ for (const contest of chosen) {
   results.push(await hold(contest, (round) => process.stderr.write(`\r${contest.name}: round ${round} of 7   `)))
   process.stderr.write('\n')
 }
+const more = values.only === undefined ? await figures((what) => process.stderr.write(`${what}\n`)) : []
 if (values.json) {
   const budgets = Object.fromEntries(results.map(({ name, ratio, aim, holds }) => [name, { ratio: round(ratio), aim, holds }]))
   console.log(JSON.stringify({ budgets }))
@@ -37,7 +40,7 @@ if (values.json) {
 }
 if (values.report) {
   const machine = `${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, Node ${process.version}, ${process.platform}`
-  writeFileSync(fileURLToPath(new URL('./report.md', import.meta.url)), report(results, machine))
+  writeFileSync(fileURLToPath(new URL('./report.md', import.meta.url)), report(results, more, machine))
 }
 
 function round(value: number): number {

@@ -82,7 +82,8 @@ export async function leaderFaults(servers: 1 | 3, rounds: number, fault: Fault,
   }
 }
 
-async function moreAcknowledged(heard: ReadonlyMap<string, Told>, more: number): Promise<void> {
+/** Waits until the clients have heard that many more answers. */
+export async function moreAcknowledged(heard: ReadonlyMap<string, Told>, more: number): Promise<void> {
   const count = () => [...heard.values()].filter((told) => told.acknowledged).length
   const before = count()
   await until(

@@ -49,6 +49,8 @@ ${more}`,
     const log = openSync(join(this.#folder, 'log'), 'a')
     this.#process = spawn(natsServer(), ['-c', this.#config], { stdio: ['ignore', log, log] })
     closeSync(log)
+    const started = this.#process
+    process.once('exit', () => started.kill('SIGKILL')) // Were the tests to end early, it would run for ever.
     await until(
       () => this.healthy(),
       20_000,

@@ -1,4 +1,13 @@
-import { DiscardPolicy, type JetStreamManager, RetentionPolicy, StorageType, type StreamConfig, type StreamInfo } from '@nats-io/jetstream'
+import {
+  DiscardPolicy,
+  JetStreamApiCodes,
+  JetStreamApiError,
+  type JetStreamManager,
+  RetentionPolicy,
+  StorageType,
+  type StreamConfig,
+  type StreamInfo,
+} from '@nats-io/jetstream'
 import { nanos } from '@nats-io/transport-node'
 import type { Names } from './jetstream-names.ts'
 import type { StreamName } from './ledger.ts'
@@ -34,7 +43,8 @@ export function assertAsAsked(info: StreamInfo, asked: Asked): void {
 /** Asks for a stream like any other of the ledger, so that a cluster that will not give one is known at the start. It stays, empty. */
 export async function probeStream(jsm: JetStreamManager, names: Names, replicas: number): Promise<void> {
   const { name, subject, live } = names.probe
-  const info = await create(jsm, config(name, subject, live, replicas))
+  const asked = config(name, subject, live, replicas)
+  const info = (await found(jsm, asked)) ?? (await create(jsm, asked))
   const others = info.cluster?.replicas?.length ?? 0
   if (others + 1 !== replicas)
     throw new Error(`the ledger is to have ${replicas} replicas, and JetStream made ${others + 1}: are all servers running?`)
@@ -43,6 +53,18 @@ export async function probeStream(jsm: JetStreamManager, names: Names, replicas:
     throw new Error(
       `the NATS account may hold ${limits.max_streams} streams and holds ${streams}: every test day needs two more, so raise the limit`,
     )
+  }
+}
+
+/** A service that only reads may look for the stream, and not make it. */
+async function found(jsm: JetStreamManager, asked: Asked): Promise<StreamInfo | undefined> {
+  try {
+    const info = await jsm.streams.info(asked.name)
+    assertAsAsked(info, asked)
+    return info
+  } catch (error) {
+    if (error instanceof JetStreamApiError && error.code === JetStreamApiCodes.StreamNotFound) return undefined
+    throw error
   }
 }
 
