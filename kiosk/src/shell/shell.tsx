@@ -60,11 +60,13 @@ export interface ShellProps {
   here?: readonly { studentId: string; bib: string | null }[]
   /** The screen works without an open day. */
   dayless?: boolean
+  /** The screen shows the last answer itself, where the hand that pressed is looking. */
+  ownAnswers?: boolean
   children: () => ComponentChildren
 }
 
 /** Every staff screen: enrolment, sign-on, the frame with its two ways to stop, the last answer, then the screen's own work. */
-export function Shell({ house, screen, roles, zoneId = null, here = [], dayless = false, children }: ShellProps) {
+export function Shell({ house, screen, roles, zoneId = null, here = [], dayless = false, ownAnswers = false, children }: ShellProps) {
   const session = house.session.value
   const day = house.day.value
   const [signing, setSigning] = useState(false)
@@ -116,7 +118,7 @@ export function Shell({ house, screen, roles, zoneId = null, here = [], dayless 
       })}
       caution
     >
-      <LastTold house={house} />
+      {!(ownAnswers && person && mayWork && day && !signing) && <LastTold house={house} />}
       {!person || signing ? (
         <SignOn house={house} onDone={() => setSigning(false)} />
       ) : !mayWork ? (

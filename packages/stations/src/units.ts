@@ -49,6 +49,9 @@ export const each = (unit: ScoreUnit): number => units[unit].each
 
 export const sameDimension = (one: ScoreUnit, other: ScoreUnit): boolean => units[one].dimension === units[other].dimension
 
+/** How many of it make the unit that people say, and the sign of that: of 335 mm ten each make a cm. */
+export const partsOf = (unit: ScoreUnit): { per: number; sign: string } => ({ per: units[unit].per, sign: units[unit].sign })
+
 /** The value as a person would read it aloud: 18.61 s, 13:05.4, 33.5 cm, 45.0 kg, 72 %. Language-free: screens put in their own comma. */
 export function sayValue(amount: number, unit: ScoreUnit): string {
   const { per, sign } = units[unit]

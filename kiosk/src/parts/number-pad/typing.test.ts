@@ -26,6 +26,14 @@ describe('typing a value', () => {
     expect(type(['mark', '5'], tenths)).toBe('0.5')
   })
 
+  test('where only halves or quarters can be read, nothing else can be typed', () => {
+    const halves: Form = { places: 1, fractions: ['0', '5'] }
+    expect(type(['1', '2', 'mark', '3'], halves)).toBe('12.')
+    expect(amountOf(type(['1', '2', 'mark', '3', '5'], halves), halves)).toBe(125)
+    const quarters: Form = { places: 2, fractions: ['00', '25', '50', '75'] }
+    expect(type(['7', 'mark', '2', '7', '5'], quarters)).toBe('7.25')
+  })
+
   test('nothing readable is no value', () => {
     expect(amountOf('', tenths)).toBeUndefined()
     expect(amountOf('-', tenths)).toBeUndefined()

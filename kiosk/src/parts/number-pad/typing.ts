@@ -8,6 +8,8 @@ export interface Form {
   shape?: 'number' | 'time' | undefined
   /** Digits before the mark, at most. */
   most?: number | undefined
+  /** What may stand after the mark, where not every decimal can be read: a caliper's halves, a tape's quarters. */
+  fractions?: readonly string[] | undefined
 }
 
 export type PadKey = '0' | '1' | '2' | '3' | '4' | '5' | '6' | '7' | '8' | '9' | 'mark' | 'minus' | 'remove' | 'clear'
@@ -23,10 +25,12 @@ export function press(typed: string, key: PadKey, form: Form): string {
   }
   if (form.shape === 'time') return typed.length < 4 + form.places ? (typed === '' && key === '0' ? '' : typed + key) : typed
   const [whole = '', decimals] = typed.replace('-', '').split('.')
-  if (decimals !== undefined) return decimals.length < form.places ? typed + key : typed
+  if (decimals !== undefined) return decimals.length < form.places && canBeRead(decimals + key, form) ? typed + key : typed
   if (whole.length >= (form.most ?? 4)) return typed
   return whole === '0' ? typed.slice(0, -1) + key : typed + key
 }
+
+const canBeRead = (decimals: string, { fractions }: Form): boolean => !fractions || fractions.some((one) => one.startsWith(decimals))
 
 /** The value as an integer in the resolution read: 38.0 with one place is 380. Nothing while nothing readable stands there. */
 export function amountOf(typed: string, form: Form): number | undefined {
