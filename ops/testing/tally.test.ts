@@ -29,6 +29,16 @@ test('a file that could not be read counts as failed', () => {
   expect(tallyOfVitest(report({ testResults: [{ status: 'failed', assertionResults: [] }] }), 1).failed).toBe(1)
 })
 
+test('a file whose preparation broke counts as failed, and its tests as skipped', () => {
+  const broken = { status: 'failed', assertionResults: [{ status: 'skipped' }] }
+  const failed = { status: 'failed', assertionResults: [{ status: 'failed' }] }
+  expect(tallyOfVitest(report({ numFailedTests: 1, numPendingTests: 1, testResults: [broken, failed] }), 1)).toEqual({
+    passed: 3,
+    failed: 2,
+    skipped: 1,
+  })
+})
+
 test('a run that ended badly without a failed test counts as failed', () => {
   expect(tallyOfVitest(report(), 1).failed).toBe(1)
   expect(tallyOfVitest(report(), null).failed).toBe(1)

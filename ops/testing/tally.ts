@@ -21,13 +21,16 @@ interface VitestReport {
   numFailedTests: number
   numPendingTests: number
   numTodoTests: number
-  testResults: { status: string; assertionResults: unknown[] }[]
+  testResults: { status: string; assertionResults: { status: string }[] }[]
 }
 
-/** Counts a Vitest run from its JSON report. A file that could not be read counts as failed, and so does a run that ended badly without saying where. */
+/** Counts a Vitest run from its JSON report. A file that failed beside its tests (it could not be read, or what it
+ * prepares broke) counts as failed, and so does a run that ended badly without saying where. */
 export function tallyOfVitest(report: VitestReport, exitCode: number | null): Tally {
-  const unread = report.testResults.filter(({ status, assertionResults }) => status === 'failed' && assertionResults.length === 0).length
-  const failed = report.numFailedTests + unread
+  const broken = report.testResults.filter(
+    ({ status, assertionResults }) => status === 'failed' && !assertionResults.some((one) => one.status === 'failed'),
+  ).length
+  const failed = report.numFailedTests + broken
   return {
     passed: report.numPassedTests,
     failed: failed === 0 && exitCode !== 0 ? 1 : failed,
