@@ -4,6 +4,7 @@ import type { Entry, Ledger } from '@musterbook/ledger/ledger'
 import type { View, Views } from '@musterbook/vocabulary/ports'
 import { DoesNotFit, entriesFrom, type FoldedDay, foldOn, placeOf, unread } from './folded-day.ts'
 import { type DayViews, type Kept, rowsOf } from './rows.ts'
+import { Rest } from './rest.ts'
 import { StepBack } from './step-back.ts'
 import { type Change, type Checkpoint, openStore, type Row, type Store } from './store.ts'
 import { Watchers } from './watchers.ts'
@@ -63,6 +64,9 @@ interface LiveDay {
 const foldedAtOnce = 250
 const headsEveryMs = 1_000
 const retryAfterMs = 1_000
+const restAtMostMs = 200
+/** What screens must show at once, whatever else is going on. */
+const waitsForNothing: ReadonlySet<string> = new Set(['holdRaised', 'holdLifted', 'holdDisposed', 'studentStopped', 'studentRestored'])
 
 class Desk implements Projections {
   readonly ready: Promise<void>
@@ -84,6 +88,7 @@ class Desk implements Projections {
   #round = new AbortController()
   readonly #polling: NodeJS.Timeout
   readonly #following: Promise<void>[]
+  readonly #rest = new Rest()
   #working: Promise<void> | undefined
 
   constructor({ ledger, file, views, onProgress = () => {}, waitAtMostMs = 5_000 }: Parts) {
@@ -163,6 +168,7 @@ class Desk implements Projections {
   async close(): Promise<void> {
     this.#closing.abort()
     clearInterval(this.#polling)
+    this.#rest.end()
     await Promise.all(this.#following)
     await this.ready.catch(() => {})
     while (this.#working) await this.#working
@@ -223,25 +229,42 @@ class Desk implements Projections {
       behindSince: undefined,
     }
     await this.#carryOn(dayId, live, async () => {
-      const heads = await Promise.all([this.#ledger.head(`day/${dayId}`), this.#ledger.head(`after/${dayId}`)])
-      const of = heads[0].version + heads[1].version
-      for await (const entry of entriesFrom(this.#ledger, dayId, 0)) {
-        live.folded = foldOn(live.folded, entry)
-        if (how === 'on') this.#assertSameLedger(dayId, entry)
-        const read = placeOf(live.folded)
-        if (read % foldedAtOnce > 0) continue
-        onProgress({ dayId, read, of: Math.max(read, of) })
-        await nextTick()
-        if (this.#closing.signal.aborted) return
-      }
+      await this.#foldFromFirst(dayId, live, onProgress, how)
+      if (this.#closing.signal.aborted) return
       if (how === 'on') this.#assertNothingLost(dayId, live.folded)
       // Readers go on seeing the old day until here; what was told of it meanwhile is read from the ledger.
       this.#live.set(dayId, live)
       this.#write(dayId, live)
       onProgress({ dayId, read: placeOf(live.folded), of: placeOf(live.folded) })
     })
-    this.#live.set(dayId, live)
+    if (!this.#closing.signal.aborted) this.#showWhatFits(dayId, live)
     return live
+  }
+
+  async #foldFromFirst(dayId: string, live: LiveDay, onProgress: (progress: Progress) => void, how: 'on' | 'anew'): Promise<void> {
+    const heads = await Promise.all([this.#ledger.head(`day/${dayId}`), this.#ledger.head(`after/${dayId}`)])
+    const of = heads[0].version + heads[1].version
+    for await (const entry of entriesFrom(this.#ledger, dayId, 0)) {
+      if (how === 'on') this.#assertSameLedger(dayId, entry)
+      live.folded = foldOn(live.folded, entry)
+      const read = placeOf(live.folded)
+      if (read % foldedAtOnce > 0) continue
+      onProgress({ dayId, read, of: Math.max(read, of) })
+      await nextTick()
+      if (this.#closing.signal.aborted) return
+    }
+  }
+
+  /** Of a day that stopped while it was being read, what came before the fault is shown, unless older rows reach further. */
+  #showWhatFits(dayId: string, live: LiveDay): void {
+    if (this.#live.get(dayId) === live) return
+    const furthest = Math.max(...Object.keys(this.#views).map((view) => this.#placeOf(dayId, view)))
+    this.#live.set(dayId, live)
+    try {
+      if (placeOf(live.folded) > furthest) this.#write(dayId, live)
+    } catch (error) {
+      live.trouble = `${live.trouble}; ${sentenceOf(error)}`
+    }
   }
 
   /** What does not fit stops this day and leaves the others running; what may pass is tried again. */
@@ -261,7 +284,7 @@ class Desk implements Projections {
     const rows: LiveDay['rows'] = new Map()
     for (const row of this.#store.rowsOf(dayId)) {
       const ofView = rows.get(row.projection) ?? new Map<string, Kept>()
-      rows.set(row.projection, ofView.set(row.key, { text: row.body, view: undefined }))
+      rows.set(row.projection, ofView.set(row.key, { text: row.body, view: undefined, looked: undefined }))
     }
     return rows
   }
@@ -318,20 +341,23 @@ class Desk implements Projections {
     if (live?.stopped) return
     live?.inbox.push(entry)
     this.#look(dayId)
+    if (entry.events.some((event) => waitsForNothing.has(event.type))) this.#rest.end()
   }
 
   #look(dayId: string): void {
     if (this.#closing.signal.aborted) return
     this.#dirty.add(dayId)
-    this.#working ??= this.#work().finally(() => {
-      this.#working = undefined
-    })
+    this.#working ??= this.#work()
   }
 
-  /** Folds whatever has come meanwhile at once: so a burst costs one write, and a quiet minute one write an entry. */
+  /**
+   * Folds whatever has come meanwhile at once, then rests in proportion: a burst costs few writes, a quiet minute one write an entry, and
+   * making rows never takes the machine from those who append. Nobody who waits for a version, and no hold or stop, waits for the rest.
+   */
   async #work(): Promise<void> {
     while (this.#dirty.size > 0) {
       await nextTick()
+      const began = performance.now()
       for (const dayId of this.#dirty) {
         this.#dirty.delete(dayId)
         const live = await this.#dayOf(dayId, this.#onProgress)
@@ -339,7 +365,9 @@ class Desk implements Projections {
         await this.#carryOn(dayId, live, () => this.#foldInbox(dayId, live))
         if (live.inbox.length > 0) this.#dirty.add(dayId)
       }
+      if (this.#waiting.size === 0) await this.#rest.begin(Math.min(restAtMostMs, 3 * (performance.now() - began)))
     }
+    this.#working = undefined // In the same tick as the last look at what is dirty, so that nothing falls between.
   }
 
   async #foldInbox(dayId: string, live: LiveDay): Promise<void> {
@@ -465,6 +493,7 @@ class Desk implements Projections {
       const wake = () => done(true)
       const late = setTimeout(() => done(false), forMs)
       together.add(wake)
+      this.#rest.end()
     })
   }
 
