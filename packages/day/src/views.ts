@@ -5,6 +5,8 @@ import { medicalView } from './views/medical.ts'
 import { recordView } from './views/record.ts'
 import { safetyView } from './views/safety.ts'
 import { stationView } from './views/station.ts'
+import { weighInView } from './views/weigh-in.ts'
+import type { NormTable } from '@musterbook/scoring/norms'
 import type { Protocol } from '@musterbook/stations/protocol'
 
 /** The day in short: for the list of days and for every screen's frame. */
@@ -23,10 +25,15 @@ export interface DayView {
   stations: { stationId: string; zoneId: string; name: string; kind: string; protocol: Protocol; equipmentIds: string[]; staff: string[] }[]
   zones: { zoneId: string; name: string; outdoor: boolean }[]
   heatPolicy: string | null
-  norms: string[]
+  /** The pinned tables with their groups and no values: whose norms apply is shown to the student, what they say is not. */
+  norms: NormsShown[]
   contactAgeMs: number
   briefing: 'asked' | 'required'
   studentIds: string[]
+}
+
+export interface NormsShown extends Pick<NormTable, 'id' | 'edition' | 'test' | 'outsideAges' | 'invented'> {
+  groups: { sex: NormTable['groups'][number]['sex']; ageFrom: number; ageTo: number | null }[]
 }
 
 function dayView(day: Day): DayView | null {
@@ -55,12 +62,21 @@ function dayView(day: Day): DayView | null {
     })),
     zones: rules.zones,
     heatPolicy: rules.heatPolicy?.id ?? null,
-    norms: rules.norms.map((table) => table.id),
+    norms: rules.norms.map((table) => normsShown(table as unknown as NormTable)),
     contactAgeMs: rules.contactAgeMs,
     briefing: rules.briefing,
     studentIds: [...day.students.keys()],
   }
 }
+
+const normsShown = ({ id, edition, test, outsideAges, invented, groups }: NormTable): NormsShown => ({
+  id,
+  edition,
+  test,
+  outsideAges,
+  invented,
+  groups: groups.map(({ sex, ageFrom, ageTo }) => ({ sex, ageFrom, ageTo })),
+})
 
 interface DayViewOf {
   /** Rises when the form or the meaning of its rows changes: they are built anew from the first entry. */
@@ -73,12 +89,13 @@ const one = (of: (day: Day) => unknown, revision = 1): DayViewOf => ({ revision,
 
 /** Every picture of a day, as a pure function of it: the same for the live board, for a replay, and on a tablet out of contact. */
 export const dayViews = {
-  day: one(dayView),
+  day: one(dayView, 2),
   station: { revision: 1, keys: (day) => day.opened?.rules.stations.map((station) => station.stationId) ?? [], of: stationView },
   board: one(boardView),
   public: one(publicView),
-  floor: one(floorView),
-  safety: one(safetyView),
+  floor: one(floorView, 2),
+  weighIn: one(weighInView),
+  safety: one(safetyView, 2),
   medical: one(medicalView),
   record: { revision: 1, keys: (day) => [...day.students.keys()], of: recordView },
   inbox: one(inboxView),

@@ -73,18 +73,23 @@ export interface Placing {
 }
 
 /** The group of this person, or undefined: then there is no norm, which is not a bad one. */
-export function normGroup(table: NormTable, person: { sex: NormSex; ageYears: number }): NormGroup | undefined {
+export function normGroup<Group extends Ages>(
+  table: { groups: readonly Group[]; outsideAges: NormTable['outsideAges'] },
+  person: { sex: NormSex; ageYears: number },
+): Group | undefined {
   const groups = table.groups.filter((group) => group.sex === person.sex || group.sex === 'any')
   const covering = groups.find((group) => yearsOutside(group, person.ageYears) === 0)
   if (covering || table.outsideAges === 'noNorm') return covering
   const [first, ...rest] = groups
-  return rest.reduce(
+  return rest.reduce<Group | undefined>(
     (kept, next) => (kept && yearsOutside(next, person.ageYears) < yearsOutside(kept, person.ageYears) ? next : kept),
     first,
   )
 }
 
-const yearsOutside = ({ ageFrom, ageTo }: NormGroup, ageYears: number): number =>
+type Ages = Pick<NormGroup, 'sex' | 'ageFrom' | 'ageTo'>
+
+const yearsOutside = ({ ageFrom, ageTo }: Ages, ageYears: number): number =>
   ageYears < ageFrom ? ageFrom - ageYears : ageTo !== null && ageYears > ageTo ? ageYears - ageTo : 0
 
 /** Looks the value up in the table's own unit. Worse than the last row has no number: 'below 10th'. */
@@ -136,7 +141,7 @@ export function normTableProblems(table: NormTable): string[] {
 }
 
 /** 'M30–39', 'W60+', 'any 18–29'. */
-export const sayGroup = ({ sex, ageFrom, ageTo }: NormGroup): string =>
+export const sayGroup = ({ sex, ageFrom, ageTo }: Ages): string =>
   `${sex}${sex === 'any' ? ' ' : ''}${ageTo === null ? `${ageFrom}+` : `${ageFrom}–${ageTo}`}`
 
 function pointProblems({ points, ageFrom, ageTo }: NormGroup, betterIs: 'higher' | 'lower'): string[] {

@@ -1,6 +1,6 @@
 import type { Role } from '@musterbook/vocabulary/people'
 
-export const viewNames = ['station', 'board', 'public', 'safety', 'medical', 'record', 'inbox', 'floor', 'day'] as const
+export const viewNames = ['station', 'board', 'public', 'safety', 'medical', 'record', 'inbox', 'floor', 'weighIn', 'day'] as const
 export type ViewName = (typeof viewNames)[number]
 
 const staff: readonly Role[] = ['greeter', 'screener', 'station', 'safety', 'supervisor', 'coordinator']
@@ -19,5 +19,6 @@ export const mayView: Record<ViewName, 'enrolled' | readonly Role[]> = {
   record: ['screener', 'station', 'safety', 'supervisor', 'coordinator', reader],
   inbox: ['supervisor', 'coordinator', reader],
   floor: [...staff, reader, 'kiosk'],
+  weighIn: ['screener', 'station', 'supervisor', 'coordinator', reader],
   day: 'enrolled',
 }

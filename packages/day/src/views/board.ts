@@ -176,19 +176,21 @@ export interface FloorView {
     normGroup: Student['normGroup']
     language: string
     briefed: string[]
-    massSays: number | null
     retest: { until: string; stationIds: string[] } | null
     walkIn: boolean
     coolDownExcused: boolean
     signedOff: boolean
   }[]
   holds: HoldStrip[]
+  /** Somebody at a kiosk or a board wants a person, and nobody has answered yet. */
+  calls: { callId: string; deviceId: string; at: number }[]
 }
 
 export function floorView(day: Day): FloorView {
   return {
     dayId: day.dayId,
     holds: holdsInForce(day).map((hold) => holdStrip(day, hold)),
+    calls: [...day.calls].map(([callId, { deviceId, at }]) => ({ callId, deviceId, at })),
     students: [...day.students.values()].map((student) => {
       const state = shape(student)
       return {
@@ -213,7 +215,6 @@ export function floorView(day: Day): FloorView {
         normGroup: student.normGroup,
         language: student.language,
         briefed: [...student.briefed],
-        massSays: student.weighIns.at(-1)?.mass.amount ?? null,
         retest: student.retest ? { until: student.retest.until, stationIds: student.retest.stationIds } : null,
         walkIn: student.walkIn,
         coolDownExcused: student.coolDownExcused,

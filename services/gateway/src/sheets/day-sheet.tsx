@@ -33,7 +33,7 @@ export function DaySheet({ day, safety, open, head }: Props) {
         <dd>{open}</dd>
         <dt>Heat policy, norms</dt>
         <dd>
-          {day.heatPolicy ?? 'none'}; {day.norms.join(', ') || 'none'}
+          {day.heatPolicy ?? 'none'}; {day.norms.map(({ id }) => id).join(', ') || 'none'}
         </dd>
       </dl>
 
