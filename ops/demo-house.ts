@@ -17,6 +17,8 @@ const { values } = parseArgs({
     data: { type: 'string' },
     key: { type: 'string' },
     speed: { type: 'string', default: '60' },
+    // Where the clock goes on after a restart, epoch ms.
+    at: { type: 'string' },
     bare: { type: 'boolean', default: false },
   },
 })
@@ -29,7 +31,7 @@ const house = await composeHouse({
   port: Number(values.port),
   host: '127.0.0.1',
   speed: Number(values.speed),
-  startsAt: demoMorning,
+  startsAt: values.at === undefined ? demoMorning : Number(values.at),
   screens,
   onBroken: (error, where) => console.error(where, error),
 })

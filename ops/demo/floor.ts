@@ -51,11 +51,20 @@ export class Floor {
     for (const { device } of crew) await this.signOn(device)
   }
 
-  private async signOn(device: string, person = this.people.get(device)): Promise<void> {
-    if (!person) return
+  private readonly signing = new Map<string, Promise<void>>()
+
+  /** One PIN at a time at a device, as it is on the floor: several at once would count as tries. */
+  private signOn(device: string, person = this.people.get(device)): Promise<void> {
+    if (!person) return Promise.resolve()
     const { personId, pin } = this.notes.staff[person]
-    await this.client(device).signOn(personId, pin)
     this.people.set(device, person)
+    const signed =
+      this.signing.get(device) ??
+      this.client(device)
+        .signOn(personId, pin)
+        .finally(() => this.signing.delete(device))
+    this.signing.set(device, signed)
+    return signed
   }
 
   client(device: string): DeviceClient {
