@@ -12,6 +12,8 @@ export interface HoldStrip {
   zone: string
   zoneId: string | null
   since: number
+  /** ± of `since`. */
+  bandMs: number
   raisedBy: Hold['raisedBy']
   personId: string | null
 }
@@ -22,13 +24,17 @@ export interface ReadingStrip {
   wbgtTenths: number | null
   unit: 'degC' | 'degF'
   band: string
+  zoneId: string
   zone: string
   instrumentId: string
   readBy: string | null
   readAt: number
+  /** ± of `readAt`. */
+  bandMs: number
   settled: boolean
   usable: boolean
-  method: string
+  method: DayEventOf<'readingReceived'>['method']
+  wetBulbKind: DayEventOf<'readingReceived'>['wetBulbKind']
   /** Until when it counts for outdoor starts. */
   validUntil: number
 }
@@ -72,6 +78,7 @@ export function holdStrip(day: Day, hold: Hold): HoldStrip {
     zone: hold.zoneId ? (zoneOf(day, hold.zoneId)?.name ?? hold.zoneId) : 'all outdoor zones',
     zoneId: hold.zoneId,
     since: happenedAt(hold.raised),
+    bandMs: hold.raised.bandMs,
     raisedBy: hold.raisedBy,
     personId: hold.raised.personId,
   }
@@ -86,13 +93,16 @@ export function readingStrip(day: Day, reading: DayEventOf<'readingReceived'>): 
     wbgtTenths: reading.wbgtTenths,
     unit: reading.unit,
     band: reading.band,
+    zoneId: reading.zoneId,
     zone: zoneOf(day, reading.zoneId)?.name ?? reading.zoneId,
     instrumentId: reading.instrumentId,
     readBy: reading.readBy,
     readAt: reading.readAt,
+    bandMs: reading.bandMs,
     settled: reading.settled,
     usable: reading.usable,
     method: reading.method,
+    wetBulbKind: reading.wetBulbKind,
     validUntil: reading.readAt + minutes * 60_000,
   }
 }

@@ -1,31 +1,27 @@
+import type { HeatPolicy } from '@musterbook/heat/policies'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
-import { attemptUnderWay, isOutdoors, shape, stationOf, zoneOf, type Day, type Hold } from '../day.ts'
+import { attemptUnderWay, isOutdoors, shape, stationOf, zoneOf, type Attempt, type Day, type Hold } from '../day.ts'
 import { outcomeDue, stillUnderWay } from '../hold/hold.ts'
 import { holdStrip, newestStrip, readingStrip, type HoldStrip, type ReadingStrip } from './parts.ts'
 
 /** What the safety officer walks with. */
 export interface SafetyView {
   dayId: string
-  policy: {
-    id: string
-    edition: string
-    citation: string
-    unit: string
-    readingAgeMinutes: number
-    raiseTenths: number
-    liftTenths: number
-    dwellMinutes: number
-    invented: boolean
-  } | null
+  /** The policy that the day pinned, whole: a screen asks `packages/heat` with it what stands in the way of a lift. */
+  policy: HeatPolicy | null
   readings: ReadingStrip[]
   newest: ReadingStrip | null
   holds: HoldView[]
   /** Everyone in an attempt at an outdoor station now. */
   outdoors: { studentId: string; bib: string | null; stationId: string; since: number | null }[]
+  /** Each time that somebody was under way outdoors; `toMs` null while it lasts. */
+  out: { fromMs: number; toMs: number | null }[]
   coolingDown: { studentId: string; bib: string | null }[]
   stops: StopView[]
   devices: DeviceView[]
   headcounts: { zoneId: string; zone: string; at: number; present: string[]; missing: string[] }[]
+  /** The policy's minutes since the last thunder or flash. */
+  lightningMinutes: number
   hazards: { kind: string; at: number; value: number | null; zone: string | null }[]
   zones: { zoneId: string; name: string; outdoor: boolean }[]
   /** Who wears which bib: a stop needs no name. */
@@ -61,23 +57,10 @@ export interface DeviceView {
 }
 
 export function safetyView(day: Day): SafetyView {
-  const policy = day.opened?.rules.heatPolicy
   const students = [...day.students.values()]
   return {
     dayId: day.dayId,
-    policy: policy
-      ? {
-          id: policy.id,
-          edition: policy.edition,
-          citation: policy.citation,
-          unit: policy.unit,
-          readingAgeMinutes: Number(policy['readingAgeMinutes']),
-          raiseTenths: (policy['raise'] as { tenths: number }).tenths,
-          liftTenths: (policy['lift'] as { tenths: number }).tenths,
-          dwellMinutes: Number(policy['dwellMinutes']),
-          invented: policy['terms'] === 'invented',
-        }
-      : null,
+    policy: (day.opened?.rules.heatPolicy ?? null) as HeatPolicy | null,
     readings: day.readings.map((reading) => readingStrip(day, reading)).sort((one, other) => one.readAt - other.readAt),
     newest: newestStrip(day),
     holds: [...day.holds.values()].map((hold) => holdView(day, hold)),
@@ -94,6 +77,7 @@ export function safetyView(day: Day): SafetyView {
         },
       ]
     }),
+    out: students.flatMap((student) => student.attempts.flatMap((attempt) => outSpan(day, attempt))),
     coolingDown: students.filter((student) => shape(student).coolDown === 'due').map(({ studentId, bib }) => ({ studentId, bib })),
     stops: students.flatMap((student): StopView[] => {
       if (!student.stop) return []
@@ -121,6 +105,7 @@ export function safetyView(day: Day): SafetyView {
       present: [...present],
       missing: [...missing],
     })),
+    lightningMinutes: day.opened?.rules.lightningMinutes ?? 30,
     hazards: day.hazards.map((hazard) => ({
       kind: hazard.kind,
       at: happenedAt(hazard.told),
@@ -130,6 +115,11 @@ export function safetyView(day: Day): SafetyView {
     zones: [...(day.opened?.rules.zones ?? [])],
     bibs: Object.fromEntries(day.bibs),
   }
+}
+
+function outSpan(day: Day, { stationId, started, endedAt }: Attempt): SafetyView['out'] {
+  const station = stationOf(day, stationId)
+  return started && station && isOutdoors(day, station) ? [{ fromMs: happenedAt(started), toMs: endedAt }] : []
 }
 
 function holdView(day: Day, hold: Hold): HoldView {
