@@ -23,6 +23,9 @@ function Doubted({ start, asking }: { start: string; asking?: boolean }) {
 }
 
 export const examples: Examples = {
+  'a birth date, half typed': () => (
+    <NumberPad label="Birth date: day, month, year" unit="" places={0} shape="date" start="1105" onSave={nothing} />
+  ),
   'nothing typed, for one student': () => (
     <NumberPad
       label="Body mass"

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import { useId, useState } from 'preact/hooks'
+import { useEffect, useId, useRef, useState } from 'preact/hooks'
 import deleteIcon from 'lucide-static/icons/delete.svg?raw'
 import { decimalMark, figure } from '../../words/figures.ts'
 import { words } from '../../words/words.ts'
@@ -26,6 +26,8 @@ export interface NumberPadProps extends Form {
   head?: ComponentChildren
   /** What stands there at first, as typed. */
   start?: string | undefined
+  /** Takes what is typed on a keyboard at once, without a touch before. */
+  listening?: boolean | undefined
   /** Example states only: shows the question at once. */
   asking?: boolean | undefined
 }
@@ -34,11 +36,15 @@ const digits = ['1', '2', '3', '4', '5', '6', '7', '8', '9'] as const
 
 /** Our own keys, each 20 mm, and the value large above them. A hardware keyboard types here too. */
 export function NumberPad(props: NumberPadProps) {
-  const { label, unit, onSave, question, onAnswered, save, saveKind = 'primary', head, start = '', asking } = props
+  const { label, unit, onSave, question, onAnswered, save, saveKind = 'primary', head, start = '', listening, asking } = props
   const form: Form = props
   const [typed, type] = useState(start)
   const [asked, ask] = useState(() => (asking ? question?.(amountOf(start, form) ?? 0) : undefined))
   const display = useId()
+  const pad = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (listening) pad.current?.focus()
+  }, [listening])
   const amount = amountOf(typed, form)
 
   const hit = (key: PadKey) => {
@@ -63,6 +69,7 @@ export function NumberPad(props: NumberPadProps) {
     onSave(value)
   }
   const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === 'Enter' && event.target === pad.current) return tryToSave()
     const key = keyOf(event.key)
     if (!key || event.ctrlKey || event.metaKey || event.altKey) return
     event.preventDefault()
@@ -70,7 +77,7 @@ export function NumberPad(props: NumberPadProps) {
   }
 
   return (
-    <div class="pad" role="group" aria-label={label} onKeyDown={onKeyDown}>
+    <div ref={pad} class="pad" role="group" aria-label={label} tabIndex={listening ? -1 : undefined} onKeyDown={onKeyDown}>
       <div class="pad-inside">
         <div class="pad-told">
           {head}
@@ -79,7 +86,9 @@ export function NumberPad(props: NumberPadProps) {
               {label}
             </span>
             <output class="pad-value" aria-labelledby={display} data-empty={typed === '' || undefined}>
-              <bdi>{typed === '' ? <span class="pad-blank">{words.numberPad.empty}</span> : shown(typed, form)}</bdi>
+              <bdi>
+                {typed === '' && form.shape !== 'date' ? <span class="pad-blank">{words.numberPad.empty}</span> : shown(typed, form)}
+              </bdi>
               <span class="pad-unit">{unit}</span>
             </output>
           </div>
@@ -108,7 +117,7 @@ export function NumberPad(props: NumberPadProps) {
               <PadButton label={words.numberPad.minus} onPress={() => hit('minus')}>
                 −
               </PadButton>
-            ) : form.shape === 'time' || form.places === 0 ? (
+            ) : form.shape === 'time' || form.shape === 'date' || form.places === 0 ? (
               <PadButton label={words.numberPad.clear} onPress={() => hit('clear')} wordy>
                 {words.numberPad.clear}
               </PadButton>

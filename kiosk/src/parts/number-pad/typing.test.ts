@@ -53,3 +53,15 @@ describe('typing a value', () => {
     expect(written(777, time)).toBe('12:57')
   })
 })
+
+test('a birth date fills from the left and is nothing until it is a day that there was', () => {
+  const form: Form = { places: 0, shape: 'date' }
+  expect(shown('', form)).toBe('–– / –– / ––––')
+  expect(shown('110', form)).toBe('11 / 0– / ––––')
+  expect(amountOf('1105199', form)).toBeUndefined()
+  expect(amountOf('11051997', form)).toBe(19_970_511)
+  expect(press('11051997', '3', form)).toBe('11051997')
+  expect(amountOf('31041997', form)).toBeUndefined()
+  expect(amountOf('29021999', form)).toBeUndefined()
+  expect(amountOf('29022000', form)).toBe(20_000_229)
+})
