@@ -2,6 +2,9 @@ import { z } from 'zod'
 import { HoldId, PersonId, ReadingId, SiteId, ZoneId } from './ids.ts'
 import { Measured } from './measured.ts'
 
+/** A value of a thermometer: its unit fixed by the instrument. */
+const Temperature = Measured.extend({ unit: z.enum(['tenthsDegC', 'tenthsDegF', 'hundredthsDegC', 'hundredthsDegF']) })
+
 /** A reading as told by a person or an instrument. Always kept. */
 export const TakeReading = z.strictObject({
   readingId: ReadingId,
@@ -9,10 +12,10 @@ export const TakeReading = z.strictObject({
   zoneId: ZoneId,
   instrumentId: z.string().min(1).max(60),
   /** Components, or the index as the instrument shows it; at least one is given. */
-  naturalWetBulb: Measured.nullable(),
-  globe: Measured.nullable(),
-  dryBulb: Measured.nullable(),
-  wbgt: Measured.nullable(),
+  naturalWetBulb: Temperature.nullable(),
+  globe: Temperature.nullable(),
+  dryBulb: Temperature.nullable(),
+  wbgt: Temperature.nullable(),
   sun: z.boolean(),
   wetBulbKind: z.enum(['natural', 'psychrometric', 'derived']),
   globeDiameterMm: z.int().min(10).max(300),

@@ -5,11 +5,13 @@ import { circuit, sitesOf, type FoldReading } from '@musterbook/stations/skinfol
 import { inSmallest, each, type ReadingUnit } from '@musterbook/stations/units'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { StationId } from '@musterbook/vocabulary/ids'
+import type { Measured } from '@musterbook/vocabulary/measured'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import { restOverAt, triesAllowed, triesUsed } from '../attempt/may-start.ts'
 import { shape, stationOf, zoneOf, covers, type Day, type Student, type Wave } from '../day.ts'
 import { keptForStudent } from '../kept-for-student.ts'
 import { gatesOf, isReady, type Gate } from '../gates.ts'
+import { isMass, isReadable } from '../readable.ts'
 import { resultOf, witnessed, type StationResult } from '../results.ts'
 import { lapsOf } from '../run/crossings.ts'
 import { readingOf, runProtocol } from '../run/laps.ts'
@@ -46,7 +48,8 @@ export interface StationStudent {
   restOverAt: number | null
   briefed: boolean
   attempts: AttemptView[]
-  result: StationResult
+  /** Without its working: the record says that. */
+  result: Omit<StationResult, 'working'>
   /** Two readings of one try that differ and wait for an acknowledgement. */
   differs: string | null
   nextLoad: NextLoad | null
@@ -136,7 +139,7 @@ const studentAt = keptForStudent((day, student, stationId): StationStudent => {
     restOverAt: restOverAt(student, station),
     briefed: student.briefed.includes(station.stationId),
     attempts: attempts.map((attempt) => attemptView(day, student, attempt)),
-    result: resultOf(day, student, station),
+    result: withoutWorking(resultOf(day, student, station)),
     differs: differs?.attemptId ?? null,
     nextLoad: protocol.kind === 'loaded' ? loadAfter(student, protocol, attempts) : null,
     sites: protocol.kind === 'skinfold' ? sitesOf(protocol.details.equation, student.normGroup.sex) : null,
@@ -144,20 +147,23 @@ const studentAt = keptForStudent((day, student, stationId): StationStudent => {
   }
 })
 
+function withoutWorking({ working: _, ...result }: StationResult): Omit<StationResult, 'working'> {
+  return result
+}
+
 function loadAfter(student: Student, protocol: Extract<Protocol, { kind: 'loaded' }>, attempts: Student['attempts']): NextLoad {
   const unit = protocol.unit as ReadingUnit
   const efforts = attempts.flatMap((attempt) => {
     const outcome = attempt.observations[0]?.event.outcome
-    return attempt.load && outcome ? [{ load: attempt.load.amount, reps: 1, isGood: outcome === 'good' }] : []
+    return attempt.load && outcome && isReadable(attempt.load, protocol)
+      ? [{ load: inUnit(attempt.load, unit), reps: 1, isGood: outcome === 'good' }]
+      : []
   })
-  const mass = student.weighIns.at(-1)?.mass
-  return nextLoad(
-    efforts,
-    protocol.details,
-    student.normGroup.sex,
-    mass ? Math.floor(inSmallest(mass.amount, mass.unit as ReadingUnit) / each(unit)) : null,
-  )
+  const mass = student.weighIns.findLast((one) => isMass(one.mass))?.mass
+  return nextLoad(efforts, protocol.details, student.normGroup.sex, mass ? inUnit(mass, unit) : null)
 }
+
+const inUnit = ({ amount, unit }: Measured, as: ReadingUnit): number => Math.floor(inSmallest(amount, unit as ReadingUnit) / each(as))
 
 /** What the next reading of a fold is, given those read so far: for the screen that reads them. */
 export function nextFold(protocol: Protocol, sex: 'M' | 'W', folds: readonly { site: string; halfMillimetres: number }[]) {
