@@ -197,7 +197,7 @@ export interface LapTap {
   readonly elapsedMs: number
   readonly inferred: boolean
   readonly witnessId: PersonId | null
-  readonly ignored: DayEventOf<'crossingRecorded'>['ignored']
+  readonly ignored: DayEventOf<'crossingRecorded'>['ignored'] | 'takenBack'
   readonly told: Told
 }
 export interface Correction {

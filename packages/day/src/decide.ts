@@ -17,7 +17,7 @@ import { raiseHold } from './hold/raise-hold.ts'
 import { assignStaff, briefClass, checkEquipment, openDay, releaseStaff } from './opening/opening.ts'
 import { callUp, joinQueue, leaveQueue, sendBack } from './queue/queue.ts'
 import { confirmCoolDown, correct, excuseCoolDown, grantRetest, rule, signOffStudent } from './review/review.ts'
-import { inferLap, recordCrossing } from './run/crossings.ts'
+import { inferLap, recordCrossing, takeBackCrossing } from './run/crossings.ts'
 import { startWave } from './run/start-wave.ts'
 import { reopen, sealDay } from './seal/seal.ts'
 import {
@@ -77,6 +77,7 @@ const observes = {
   disputeReadBack,
   answerPrompt,
   recordCrossing,
+  takeBackCrossing,
   stopStudent,
   nameStopper,
   answerStop,
@@ -156,7 +157,15 @@ function kept({ act, envelope, body }: Command, day: Day, events: readonly DayEv
   return { events: [...events, ...more] }
 }
 
-const measuring: readonly ActName[] = ['recordResult', 'recordCrossing', 'weigh', 'checkEquipment', 'startAttempt', 'startWave']
+const measuring: readonly ActName[] = [
+  'recordResult',
+  'recordCrossing',
+  'takeBackCrossing',
+  'weigh',
+  'checkEquipment',
+  'startAttempt',
+  'startWave',
+]
 
 /** The tries that these events touch: what is said late of them makes each of them wait. */
 function attemptsTold(events: readonly DayEvent[]): Partial<About>[] {

@@ -1,4 +1,4 @@
-import { follow, type StudentEvent } from '@musterbook/student/machine'
+import { fits, follow, type StudentEvent } from '@musterbook/student/machine'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
 import type { AttemptId, StationId, StudentId } from '@musterbook/vocabulary/ids'
@@ -277,6 +277,20 @@ const follows: FollowsEach = {
       told,
       'crossingRecorded',
     ),
+  crossingTakenBack: (day, { waveId, studentId, observationId }, told) =>
+    withRunner(
+      day,
+      waveId,
+      studentId,
+      (attempt) => ({
+        ...attempt,
+        taps: attempt.taps.map((tap) =>
+          tap.observationId === observationId && !tap.inferred ? { ...tap, ignored: 'takenBack' as const } : tap,
+        ),
+      }),
+      told,
+      'crossingTakenBack',
+    ),
   lapInferred: (day, { waveId, studentId, observationId, elapsedMs, witnessId }, told) =>
     withRunner(
       day,
@@ -517,8 +531,8 @@ const cooling = (before: Student, after: Student, told: Told): Student =>
     : after
 
 /**
- * Changes one student and tells the machine. `told` says when; with `type` too, standing still means that the event does
- * not fit, and so does a student whom the day does not know.
+ * Changes one student and tells the machine. `told` says when; with `type` too, an event that has no place is listed,
+ * and so is a student whom the day does not know.
  */
 function withStudent(day: Day, studentId: StudentId, change: (student: Student) => Unshaped, told?: Told, type?: string): Day {
   const student = day.students.get(studentId)
@@ -530,7 +544,8 @@ function withStudent(day: Day, studentId: StudentId, change: (student: Student) 
   const machine = follow(day.opened.machines, next.machine, wants)
   const after = told ? cooling(student, { ...next, machine }, told) : { ...next, machine }
   const students = withEntry(day.students, studentId, after)
-  return machine === next.machine && told && type ? stray({ ...day, students }, type, told, studentId) : { ...day, students }
+  const isStray = told && type && machine === next.machine && !fits(machine, wants)
+  return isStray ? stray({ ...day, students }, type, told, studentId) : { ...day, students }
 }
 
 function withAttempt(

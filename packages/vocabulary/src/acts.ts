@@ -73,6 +73,7 @@ export const acts = {
 
   startWave: act('waves', run.StartWave, ['station', 'supervisor']),
   recordCrossing: act('crossings', run.RecordCrossing, ['station', 'supervisor']),
+  takeBackCrossing: act('crossings-taken-back', run.TakeBackCrossing, ['station', 'supervisor']),
   inferLap: act('inferred-laps', run.InferLap, ['station', 'supervisor']),
 
   stopStudent: act('stops', stop.StopStudent, [...staff, 'device']),
@@ -118,6 +119,7 @@ export const observations = [
   'disputeReadBack',
   'answerPrompt',
   'recordCrossing',
+  'takeBackCrossing',
   'stopStudent',
   'nameStopper',
   'answerStop',

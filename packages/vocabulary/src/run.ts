@@ -29,6 +29,8 @@ export const InferLap = z.strictObject({
   elapsedMs: z.int().positive(),
   witnessId: PersonId.nullable(),
 })
+/** Touched in error, the wrong runner's key most of all. The tap stays, and is none of a lap any more. */
+export const TakeBackCrossing = z.strictObject({ observationId: ObservationId, waveId: WaveId, studentId: StudentId })
 
 // Events
 
@@ -48,6 +50,7 @@ export const CrossingRecorded = z.strictObject({
   /** null when it counts as a lap. An ignored tap stays visible. */
   ignored: z.enum(['underMinimumLap', 'afterFinish', 'notRunning', 'secondWitness']).nullable(),
 })
+export const CrossingTakenBack = z.strictObject({ type: z.literal('crossingTakenBack'), ...TakeBackCrossing.shape })
 export const LapInferred = z.strictObject({ type: z.literal('lapInferred'), ...InferLap.shape })
 export const FinishRecorded = z.strictObject({
   type: z.literal('finishRecorded'),

@@ -3,9 +3,9 @@ import type { ReviewReason } from '@musterbook/vocabulary/review'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
 import { opensReview, reviewIdOf } from '../about.ts'
 import { heldDuring, stationOf, type Attempt, type Day, type Student, type Wave } from '../day.ts'
-import { hasReview, underHold } from '../reviews-of.ts'
+import { hasReview, reviewsOf, underHold } from '../reviews-of.ts'
 import { grant, observe, refuse, type Asked, type Now, type Observed, type Permission } from '../decision.ts'
-import { elapsedSince, runProtocol } from './laps.ts'
+import { elapsedSince, runProtocol, standingFinish } from './laps.ts'
 
 /** A runner passed the line. Always kept; a tap that is none of a lap says why and stays visible. */
 export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, day: Day, now: Now): Observed {
@@ -25,14 +25,41 @@ export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, 
   if (ignored) return observe(crossing)
   const { laps: needed } = protocol.details.track
   const known = lapsOf(runner.attempt)
-  const { finish } = runner.attempt
+  const finish = standingFinish(runner.attempt)
   // A crossing that another tablet kept arrives behind the finish: a lap more, and the finish stays the fact that it is.
   if (finish) return observe(crossing, ...completes(day, wave, runner, finish, elapsedMs, needed))
   const laps = known.length + 1
   if (body.line === 'lap' && laps < needed) return observe(crossing)
   const last = body.line === 'finish' ? elapsedMs : Math.max(elapsedMs, ...known.map((tap) => tap.elapsedMs))
   const held = heldSince(day, wave, runner.attempt, happenedAt(envelope))
-  return observe(crossing, ...finishes(wave, runner, last, laps, needed, held, reviewIdOf(envelope.commandId)))
+  const finished = finishes(wave, runner, last, laps, needed, held, reviewIdOf(envelope.commandId))
+  return observe(crossing, ...finished, ...(laps >= needed ? missingNoMore(day, runner.attempt) : []))
+}
+
+/**
+ * Touched in error: the tap stays, and is none of a lap any more. Where it ended the run, the runner is out there still:
+ * the result is withheld until the line is crossed.
+ */
+export function takeBackCrossing({ body, envelope }: Asked<'takeBackCrossing'>, day: Day): Observed {
+  const wave = day.waves.get(body.waveId)
+  const runner = runnerIn(day, body.waveId, body.studentId)
+  const protocol = wave && runProtocol(day, wave)
+  const tap = runner?.attempt.taps.find((one) => one.observationId === body.observationId && !one.inferred)
+  const takenBack: DayEvent = { type: 'crossingTakenBack', ...body }
+  const reviewId = reviewIdOf(envelope.commandId)
+  if (!wave || !runner || !protocol || !tap)
+    return observe(takenBack, opensReview(reviewId, 'noSuchAttempt', { studentId: body.studentId, waveId: body.waveId }))
+  const { attempt } = runner
+  const { finish } = attempt
+  if (!finish || tap.ignored !== null || tap.elapsedMs > finish.elapsedMs) return observe(takenBack)
+  const laps = lapsOf(attempt).filter((other) => other !== tap && other.elapsedMs <= finish.elapsedMs).length
+  const { attemptId, studentId, stationId } = attempt
+  const { waveId } = wave
+  const finished = { type: 'finishRecorded' as const, waveId, studentId, attemptId, elapsedMs: finish.elapsedMs, laps }
+  const isAsked = reviewsOf(day, attempt).some((review) => review.because === 'lapsMissing' && !review.ruled)
+  if (laps >= protocol.details.track.laps || isAsked) return observe(takenBack, { ...finished, reviewId: null })
+  const about = { studentId, stationId, attemptId, waveId }
+  return observe(takenBack, { ...finished, reviewId }, opensReview(reviewId, 'lapsMissing', about))
 }
 
 /** A person says that a crossing was missed. Labelled as inferred for ever; the finish stays the fact that it is. */
@@ -59,17 +86,18 @@ function completes(
 ): DayEvent[] {
   const laps = lapsOf(attempt).filter((tap) => tap.elapsedMs <= finish.elapsedMs).length + 1
   if (elapsedMs >= finish.elapsedMs || finish.laps >= needed || laps < needed) return []
-  const missing = attempt.reviewIds.filter((reviewId) => {
-    const review = day.reviews.get(reviewId)
-    return review?.because === 'lapsMissing' && !review.ruled
-  })
   const { waveId } = wave
   const { studentId } = student
   return [
     { type: 'finishRecorded', waveId, studentId, attemptId: attempt.attemptId, elapsedMs: finish.elapsedMs, laps, reviewId: null },
-    ...missing.map((reviewId) => ({ type: 'reviewSettled' as const, reviewId, by: 'lapFound' })),
+    ...missingNoMore(day, attempt),
   ]
 }
+
+const missingNoMore = (day: Day, attempt: Attempt): DayEvent[] =>
+  reviewsOf(day, attempt)
+    .filter((review) => review.because === 'lapsMissing' && !review.ruled)
+    .map(({ reviewId }) => ({ type: 'reviewSettled', reviewId, by: 'lapFound' }))
 
 /** Did a hold stand over the run at any time since its gun? */
 function heldSince(day: Day, wave: Wave, attempt: Attempt, until: number): boolean {
@@ -101,7 +129,8 @@ function whyIgnored(
   const near = laps.find((tap) => Math.abs(tap.elapsedMs - elapsedMs) < minimumLapMs)
   if (near) return near.told.deviceId === deviceId ? 'underMinimumLap' : 'secondWitness'
   if (elapsedMs < minimumLapMs) return 'underMinimumLap'
-  if (attempt.finish && elapsedMs > attempt.finish.elapsedMs) return 'afterFinish'
+  const finish = standingFinish(attempt)
+  if (finish && elapsedMs > finish.elapsedMs) return 'afterFinish'
   return null
 }
 
@@ -117,7 +146,9 @@ function finishes(
   const { waveId, stationId } = wave
   const { studentId } = student
   const { attemptId } = attempt
-  const because = whyFinishWaits(attempt, laps, needed, held)
+  // Ended by a touch that was taken back, it was under way all the while.
+  const isOpen = attempt.status === 'recorded' && attempt.finish !== null && standingFinish(attempt) === null
+  const because = whyFinishWaits(isOpen ? { ...attempt, status: 'underWay' } : attempt, laps, needed, held)
   const finish = { type: 'finishRecorded' as const, waveId, studentId, attemptId, elapsedMs, laps }
   if (!because) return [{ ...finish, reviewId: null }]
   return [{ ...finish, reviewId }, opensReview(reviewId, because, { studentId, stationId, attemptId, waveId })]

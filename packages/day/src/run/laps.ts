@@ -17,6 +17,10 @@ export function elapsedSince(gun: Times, then: Times): number {
   return Math.abs(bySteady - byWall) <= 1000 ? bySteady : byWall
 }
 
+/** The finish, unless the touch that made it was taken back: then the runner is out there still. */
+export const standingFinish = ({ finish, taps }: Attempt): Attempt['finish'] =>
+  finish && taps.some((tap) => tap.ignored === null && tap.elapsedMs === finish.elapsedMs) ? finish : null
+
 const tapOf = ({ observationId, elapsedMs, inferred }: LapTap): Tap => ({ tapId: observationId, elapsedMs, inferred })
 
 /** What a runner's taps come to, by the protocol's lap rules. */

@@ -84,6 +84,31 @@ test('and where all came as laps, the last across the line is the finish whateve
     .then({ events: ['crossingRecorded', { type: 'finishRecorded', elapsedMs: 720_000 }] })
 })
 
+const takesBack = (observationId: string, bib: string) =>
+  tells('takeBackCrossing', wren, { observationId, waveId: 'w1', studentId: studentId(bib) } as never)
+const lastTap = (day: Day, bib: string) => runner(day, bib)?.crossings.at(-1)?.observationId ?? ''
+
+test('a touch on the wrong key is taken back: the tap stays in sight and is none of a lap', () => {
+  const touched = running('112').when(laps('112', '2:00.0', '2:40.0'))
+  touched.when(takesBack(lastTap(touched.day, '112'), '112')).then({ events: ['crossingTakenBack'] })
+  expect(runner(touched.day, '112')).toMatchObject({ laps: 1, lapsToGo: 5, crossings: [{ ignored: null }, { ignored: 'takenBack' }] })
+})
+
+test('a finish touched in error is taken back: withheld, out there still, and the next crossing is the finish', () => {
+  const six = ['2:00.0', '4:00.0', '6:00.0', '8:00.0', '10:00.0']
+  const touched = running('112').when(laps('112', ...six), crosses('w1', '112', '11:00.0', 'finish'))
+  touched.when(takesBack(lastTap(touched.day, '112'), '112')).then({
+    events: ['crossingTakenBack', { type: 'finishRecorded', laps: 5 }, { type: 'reviewOpened', because: 'lapsMissing' }],
+  })
+  expect(runner(touched.day, '112')).toMatchObject({ status: 'running', laps: 5, finishMs: null })
+  expect(runOf(touched.day, '112')?.result).toMatchObject({ state: 'underReview', amount: null })
+  touched.when(crosses('w1', '112', '12:05.0', 'finish')).then({
+    events: [{ type: 'crossingRecorded', ignored: null }, { type: 'finishRecorded', elapsedMs: 725_000, laps: 6 }, 'reviewSettled'],
+  })
+  expect(runner(touched.day, '112')).toMatchObject({ status: 'finished', finishMs: 725_000 })
+  expect(runOf(touched.day, '112')?.result).toMatchObject({ says: '12:05', state: 'provisional' })
+})
+
 test('a second tablet at the line sees the same crossing, not another lap', () => {
   running('113')
     .when(laps('113', '2:00.0'), crosses('w1', '113', '2:00.6', 'lap', bo))

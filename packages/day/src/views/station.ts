@@ -4,17 +4,18 @@ import type { Protocol } from '@musterbook/stations/protocol'
 import { circuit, sitesOf, type FoldReading } from '@musterbook/stations/skinfold'
 import { inSmallest, each, type ReadingUnit } from '@musterbook/stations/units'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { DayEventOf } from '@musterbook/vocabulary/events'
 import type { StationId } from '@musterbook/vocabulary/ids'
 import type { Measured } from '@musterbook/vocabulary/measured'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import { restOverAt, triesAllowed, triesUsed } from '../attempt/may-start.ts'
-import { shape, stationOf, zoneOf, covers, type Day, type Student, type Wave } from '../day.ts'
+import { shape, stationOf, zoneOf, covers, type Attempt, type Day, type Student, type Wave } from '../day.ts'
 import { keptForStudent } from '../kept-for-student.ts'
 import { gatesOf, isReady, type Gate } from '../gates.ts'
 import { isMass, isReadable } from '../readable.ts'
 import { resultOf, witnessed, type StationResult } from '../results.ts'
 import { lapsOf } from '../run/crossings.ts'
-import { readingOf, runProtocol } from '../run/laps.ts'
+import { readingOf, runProtocol, standingFinish } from '../run/laps.ts'
 import { attemptView, holdStrip, holdsInForce, newestStrip, type AttemptView, type HoldStrip, type ReadingStrip } from './parts.ts'
 
 /** What the staff of one station see. */
@@ -74,7 +75,12 @@ export interface RunnerView {
   status: 'running' | 'held' | 'finished' | 'withheld' | 'interrupted' | 'stopped'
   laps: number
   lapsToGo: number
-  crossings: { observationId: string; elapsedMs: number; inferred: boolean; ignored: string | null }[]
+  crossings: {
+    observationId: string
+    elapsedMs: number
+    inferred: boolean
+    ignored: DayEventOf<'crossingRecorded'>['ignored'] | 'takenBack'
+  }[]
   finishMs: number | null
   predictedMs: number | null
   questions: readonly LapQuestion[]
@@ -211,8 +217,8 @@ function waveView(day: Day, wave: Wave): WaveView {
         laps,
         lapsToGo: Math.max(0, protocol.details.track.laps - laps),
         crossings: attempt.taps.map(({ observationId, elapsedMs, inferred, ignored }) => ({ observationId, elapsedMs, inferred, ignored })),
-        finishMs: attempt.finish?.elapsedMs ?? null,
-        predictedMs: attempt.status === 'underWay' ? predictedCrossingMs(reading, 130_000) : null,
+        finishMs: standingFinish(attempt)?.elapsedMs ?? null,
+        predictedMs: isOut(attempt) ? predictedCrossingMs(reading, 130_000) : null,
         questions,
       },
     ]
@@ -227,9 +233,13 @@ function waveView(day: Day, wave: Wave): WaveView {
   }
 }
 
-function statusOf(attempt: Student['attempts'][number], held: boolean, laps: number): RunnerView['status'] {
+/** Under way; ended by a touch that was taken back, too. */
+const isOut = (attempt: Attempt): boolean =>
+  attempt.status === 'underWay' || (attempt.status === 'recorded' && attempt.finish !== null && standingFinish(attempt) === null)
+
+function statusOf(attempt: Attempt, held: boolean, laps: number): RunnerView['status'] {
   if (attempt.status === 'interrupted') return attempt.interruptedBy?.by === 'hold' ? 'interrupted' : 'stopped'
+  if (isOut(attempt)) return held ? 'held' : 'running'
   if (attempt.finish) return attempt.finish.laps < laps ? 'withheld' : 'finished'
-  if (attempt.status !== 'underWay') return 'finished'
-  return held ? 'held' : 'running'
+  return 'finished'
 }
