@@ -1,5 +1,11 @@
 import { rules, type Rule } from '@musterbook/vocabulary/refusals'
 import { count, figure } from './figures.ts'
+import { board } from './en/board.ts'
+import { briefing } from './en/briefing.ts'
+import { checkIn } from './en/check-in.ts'
+import { floor } from './en/floor.ts'
+import { medical } from './en/medical.ts'
+import { weighIn } from './en/weigh-in.ts'
 
 /** What a refusal says on a screen. Never blames, never jokes. */
 export interface RefusalWords {
@@ -582,6 +588,13 @@ export const en = {
     readingUntil: (left: string) => `usable for ${left} more`,
     readingOver: 'The last reading is older than the policy allows.',
   },
+
+  checkIn,
+  board,
+  floor,
+  weighIn,
+  briefing,
+  medical,
 
   outcomes: {
     noContact: 'The site was not reached. Nothing has been lost: try again, or use the radio.',
