@@ -1,0 +1,88 @@
+import { useState } from 'preact/hooks'
+import type { StationStudent, StationView } from '@musterbook/day/views/station'
+import type { House } from '../house/house.ts'
+import { Button } from '../parts/button/button.tsx'
+import { words } from '../words/words.ts'
+import type { OpenTry, Read, StationActs } from './acts.ts'
+import { Answer } from './answer.tsx'
+import { FaultDialog } from './fault-dialog.tsx'
+import { FoldEntry } from './fold-entry.tsx'
+import { LiftEntry } from './lift-entry.tsx'
+import { Told } from './told.tsx'
+import { ValueEntry } from './value-entry.tsx'
+
+interface Props {
+  house: House
+  view: StationView
+  student: StationStudent
+  tried: OpenTry
+  acts: StationActs
+  /** A hand is on it: from here on it stays open on this tablet, whatever another one records. */
+  onTouch: () => void
+  onRead: (read: Read) => void
+  onRelease: () => void
+  onLeave: () => void
+}
+
+/** A try under way: the kind of the protocol picks how it is read. */
+export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRelease, onLeave }: Props) {
+  const [faulting, setFaulting] = useState(false)
+  const { protocol } = view
+  const known = student.attempts.find((attempt) => attempt.attemptId === tried.attemptId)
+  const isRecorded = known?.status === 'recorded'
+  const head = (
+    <Told house={house} view={view} student={student} says={saysOf(tried, student)}>
+      {isRecorded && (
+        <p class="entry-note" role="status">
+          {words.station.otherTablet}
+        </p>
+      )}
+      {known?.status === 'interrupted' && (
+        <p class="entry-note" role="alert">
+          {words.station.interruptedNow}
+        </p>
+      )}
+    </Told>
+  )
+  const shared = { house, student, tried, acts, head, onRead }
+
+  return (
+    <div class="entry" onPointerDownCapture={onTouch} onKeyDownCapture={onTouch}>
+      <Answer house={house} where="main" />
+      {protocol.kind === 'skinfold' ? (
+        <FoldEntry {...shared} protocol={protocol} />
+      ) : protocol.kind === 'loaded' ? (
+        <LiftEntry {...shared} protocol={protocol} />
+      ) : (
+        <ValueEntry {...shared} protocol={protocol} />
+      )}
+      <div class="entry-foot">
+        <Button onPress={() => setFaulting(true)}>{words.station.fault}</Button>
+        {isRecorded ? (
+          <Button kind="quiet" onPress={onLeave}>
+            {words.station.noSecond}
+          </Button>
+        ) : known?.status === 'underWay' ? (
+          <Button kind="quiet" onPress={onRelease}>
+            {words.station.release}
+          </Button>
+        ) : (
+          <Button kind="quiet" onPress={onLeave}>
+            {words.common.close}
+          </Button>
+        )}
+      </div>
+      <FaultDialog
+        protocol={protocol}
+        open={faulting}
+        onClose={() => setFaulting(false)}
+        onFault={(outcome, fault, says) => onRead({ outcome, value: null, folds: [], fault, keptUnusual: false, says })}
+      />
+    </div>
+  )
+}
+
+function saysOf(tried: OpenTry, student: StationStudent): string {
+  if (!tried.official) return words.station.practice
+  return tried.number > 0 ? words.station.tryOf(tried.number, student.tries) : words.station.official
+}

@@ -1,0 +1,153 @@
+import { useState } from 'preact/hooks'
+import type { FloorView } from '@musterbook/day/views/board'
+import type { StationStudent, StationView } from '@musterbook/day/views/station'
+import type { House } from '../house/house.ts'
+import { Button } from '../parts/button/button.tsx'
+import { Dialog } from '../parts/confirm-dialog/confirm-dialog.tsx'
+import { words } from '../words/words.ts'
+import type { Prompt, StationActs } from './acts.ts'
+import { ProtocolCard } from './protocol-card.tsx'
+
+interface Ask {
+  prompt: Prompt
+  says: string
+  /** Words on the key that goes on, and how the answer stands in the record. */
+  go: string
+  answer: string
+  /** The better way, where there is one here. */
+  better?: 'brief'
+}
+
+export interface Asks {
+  /** Goes on at once, or after every question has been answered. */
+  then: (go: () => void) => void
+  asking: Ask | null
+  answer: (goOn: boolean) => void
+}
+
+/** What is asked before a start and refuses nothing: a student not briefed, a skinfold after exercise. Shown and answered, both are recorded. */
+export function useAsks(house: House, view: StationView, student: StationStudent, acts: StationActs): Asks {
+  const [waiting, wait] = useState<{ ask: Ask; go: () => void } | null>(null)
+  const [answered, remember] = useState<readonly Prompt[]>([])
+  const open = asksOf(house, view, student).filter((ask) => !answered.includes(ask.prompt))
+  const tell = (ask: Ask, answer: string) => acts.answer(ask.prompt, student.studentId, null, ask.says, answer)
+  return {
+    asking: waiting?.ask ?? null,
+    then: (go) => {
+      const [first] = open
+      if (first) wait({ ask: first, go })
+      else go()
+    },
+    answer: (goOn) => {
+      if (!waiting) return
+      const { ask, go } = waiting
+      tell(ask, goOn ? ask.answer : 'notNow')
+      if (!goOn) return wait(null)
+      const next = open.find((one) => one.prompt !== ask.prompt)
+      remember([...answered, ask.prompt])
+      wait(next ? { ask: next, go } : null)
+      if (!next) go()
+    },
+  }
+}
+
+function asksOf(house: House, view: StationView, student: StationStudent): Ask[] {
+  const { station } = words
+  const late = view.protocol.kind === 'skinfold' && hasExercised(house, view, student.studentId)
+  return [
+    ...(student.briefed
+      ? []
+      : [
+          {
+            prompt: 'notBriefed',
+            says: station.notBriefed,
+            go: station.startUnbriefed,
+            answer: 'startedUnbriefed',
+            better: 'brief',
+          } as const,
+        ]),
+    ...(late ? [{ prompt: 'lateSkinfold', says: station.lateSkinfold, go: station.readAnyway, answer: 'readAllTheSame' } as const] : []),
+  ]
+}
+
+function hasExercised(house: House, view: StationView, studentId: string): boolean {
+  const known = house.view<FloorView>('floor').view.value?.students.find((one) => one.studentId === studentId)
+  return known !== undefined && (known.warmUp === 'done' || known.stations.some((one) => one.stationId !== view.stationId && !one.left))
+}
+
+interface Props {
+  house: House
+  view: StationView
+  student: StationStudent
+  acts: StationActs
+  asks: Asks
+}
+
+/** The questions themselves, and what else can be done with somebody before a start. */
+export function OnTheWay({ house, view, student, acts, asks }: Props) {
+  const [card, showCard] = useState<'brief' | 'look' | null>(null)
+  const language = (house.students.value.get(student.studentId)?.language ?? 'en') as 'en' | 'es' | 'ar'
+  const ask = asks.asking
+  return (
+    <>
+      {ask && (
+        <div class="ask" role="alert">
+          <p class="ask-says">{ask.says}</p>
+          <div class="row">
+            {ask.better === 'brief' && (
+              <Button kind="primary" onPress={() => showCard('brief')}>
+                {words.station.briefNow}
+              </Button>
+            )}
+            <Button onPress={() => asks.answer(true)}>{ask.go}</Button>
+            <Button kind="quiet" onPress={() => asks.answer(false)}>
+              {words.station.notNow}
+            </Button>
+          </div>
+        </div>
+      )}
+      <div class="row before-more">
+        {student.place === 'called' && (
+          <Button size="small" onPress={() => void acts.sendBack(student)}>
+            {words.station.sendBack}
+          </Button>
+        )}
+        {student.place === 'waiting' && (
+          <Button size="small" onPress={() => void acts.leave(student)}>
+            {words.station.leaveLine}
+          </Button>
+        )}
+        {student.place === 'elsewhere' && (
+          <Button size="small" onPress={() => void acts.join(student.studentId, student.bib ?? '?')}>
+            {words.station.join}
+          </Button>
+        )}
+        <Button size="small" kind="quiet" onPress={() => showCard('look')}>
+          {words.station.card}
+        </Button>
+      </div>
+      <Dialog
+        title={card === 'brief' ? words.station.briefTitle : words.station.card}
+        open={card !== null}
+        onClose={() => showCard(null)}
+        wide
+        foot={
+          card === 'brief' && (
+            <Button
+              kind="primary"
+              onPress={() => {
+                showCard(null)
+                asks.answer(false)
+                void acts.brief(student, language)
+              }}
+            >
+              {words.station.briefDone}
+            </Button>
+          )
+        }
+      >
+        <ProtocolCard protocol={view.protocol} equipmentIds={view.equipmentIds} />
+      </Dialog>
+    </>
+  )
+}

@@ -1,0 +1,117 @@
+import { useEffect, useMemo, useState } from 'preact/hooks'
+import type { StationStudent, StationView } from '@musterbook/day/views/station'
+import { EmptyState } from '../parts/empty-state/empty-state.tsx'
+import type { House } from '../house/house.ts'
+import { newId } from '../shell/shell.tsx'
+import { words } from '../words/words.ts'
+import { Answer } from './answer.tsx'
+import { stationActs, type OpenTry, type Read, type Saved } from './acts.ts'
+import { Before } from './before.tsx'
+import { Entry } from './entry.tsx'
+import { Line } from './line.tsx'
+import { Switch } from './switch.tsx'
+
+interface Props {
+  house: House
+  view: StationView
+  onSwitch: (stationId: string | null) => void
+}
+
+/** The line on the left; beside it the chosen student: before a start, in a try, and what was read. */
+export function Station({ house, view, onSwitch }: Props) {
+  const acts = useMemo(() => stationActs(house, view), [house, view])
+  const [chosenId, choose] = useKept(`musterbook.station.${view.dayId}.${view.stationId}`)
+  const [open, setOpen] = useState<OpenTry | null>(null)
+  const [saved, save] = useState<Saved | null>(null)
+  // Nobody chosen: whoever comes first in the line.
+  const student = view.students.find((one) => one.studentId === (open?.studentId ?? chosenId)) ?? view.students.find(isNext)
+  const running = student && (open?.studentId === student.studentId ? open : runningTry(student))
+
+  const pick = (studentId: string) => {
+    setOpen(null)
+    save(null)
+    choose(studentId)
+  }
+  const record = async (who: StationStudent, tried: OpenTry, read: Read) => {
+    const observationId = newId('observation')
+    const at = house.clock.siteNow()
+    const { studentId } = who
+    const kept = { studentId, attemptId: tried.attemptId, observationId, outcome: read.outcome, says: read.says, at }
+    const savedMs = performance.now()
+    setOpen(null)
+    choose(studentId)
+    save({ ...kept, savedMs, told: 'sending' })
+    const told = await acts.record(who, tried, observationId, read)
+    save((now) => (now?.observationId === observationId ? { ...kept, savedMs, told } : now))
+  }
+
+  return (
+    <div class="station">
+      <div class="station-side">
+        <Switch house={house} stationId={view.stationId} onSwitch={onSwitch} />
+        <Answer house={house} where="side" />
+        <Line house={house} view={view} acts={acts} chosen={student?.studentId ?? null} onChoose={pick} />
+      </div>
+      <div class="station-main">
+        {!student ? (
+          <>
+            <Answer house={house} where="main" />
+            <EmptyState says={words.station.nobodyChosen} help={words.station.nobodyChosenHelp} />
+          </>
+        ) : running ? (
+          <Entry
+            key={running.attemptId}
+            house={house}
+            view={view}
+            student={student}
+            tried={running}
+            acts={acts}
+            onTouch={() => open ?? setOpen(running)}
+            onRead={(read) => void record(student, running, read)}
+            onRelease={() => {
+              setOpen(null)
+              void acts.release(student, running.attemptId)
+            }}
+            onLeave={() => setOpen(null)}
+          />
+        ) : (
+          <Before
+            key={student.studentId}
+            house={house}
+            view={view}
+            student={student}
+            acts={acts}
+            saved={saved?.studentId === student.studentId ? saved : null}
+            onOpen={(tried) => {
+              save(null)
+              choose(student.studentId)
+              setOpen(tried)
+            }}
+            onForget={() => save(null)}
+          />
+        )}
+      </div>
+    </div>
+  )
+}
+
+/** Offered by itself: whoever is under way or called up here, else whoever may start and has waited longest. */
+const isNext = ({ place, ready }: StationStudent): boolean => place === 'underWay' || place === 'called' || (place === 'waiting' && ready)
+
+/** A try that is under way on any tablet of this station. */
+function runningTry(student: StationStudent): OpenTry | null {
+  const found = student.attempts.find((attempt) => attempt.status === 'underWay')
+  if (!found) return null
+  const { attemptId, official, number, load } = found
+  return { studentId: student.studentId, attemptId, official, number, load }
+}
+
+/** Who was chosen, through a reload: an interruption ends at the interrupted step. */
+function useKept(key: string): [string | null, (value: string | null) => void] {
+  const [value, set] = useState(() => sessionStorage.getItem(key))
+  useEffect(() => {
+    if (value === null) sessionStorage.removeItem(key)
+    else sessionStorage.setItem(key, value)
+  }, [key, value])
+  return [value, set]
+}
