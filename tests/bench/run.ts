@@ -7,10 +7,11 @@ import { appendNats, appendNatsOnThree } from './append-nats.ts'
 import { appendMany, appendOne } from './append-sqlite.ts'
 import { figures } from './figures.ts'
 import { flatAppend } from './flat-append.ts'
+import { fold } from './fold.ts'
 import { hold, type Result } from './measure.ts'
 import { report } from './report.ts'
 
-const contests = [appendOne, appendMany, flatAppend, appendNats, appendNatsOnThree]
+const contests = [appendOne, appendMany, flatAppend, fold, appendNats, appendNatsOnThree]
 
 const { values } = parseArgs({ options: { json: { type: 'boolean' }, report: { type: 'boolean' }, only: { type: 'string' } } })
 const chosen = contests.filter(({ name }) => values.only === undefined || name === values.only)

@@ -134,7 +134,10 @@ export interface Drive {
   /** Puts events into the day that come from elsewhere: what its site heard. */
   enter(events: readonly DayEvent[], meta?: Partial<DayEntry['meta']>): DayEntry
   /** A reading of the site, in force, with the hold that it calls for. */
-  reading(degrees: number, more?: Partial<Omit<DayEventOf<'readingReceived'>, 'type' | 'readAt'>> & { readAt?: string }): DayEntry
+  reading(
+    degrees: number,
+    more?: Partial<Omit<DayEventOf<'readingReceived'>, 'type' | 'readAt'>> & { readAt?: string; late?: number },
+  ): DayEntry
 }
 export interface Told extends Decision {
   command: Command
@@ -206,10 +209,11 @@ class Driven implements Drive {
   }
 
   reading(degrees: number, more: Parameters<Drive['reading']>[1] = {}): DayEntry {
-    const { readAt, ...over } = more
+    // `late`: so many ms passed between reading it and typing it in.
+    const { readAt, late = 0, ...over } = more
     if (readAt) this.time = clock(readAt)
     const siteVersion = this.day.siteVersion + 1
-    const reading = readingReceived(degrees, { siteVersion, readAt: this.time, ...over })
+    const reading = readingReceived(degrees, { siteVersion, readAt: this.time - late, ...over })
     return this.enter([reading, ...holdCalledFor(this.day, reading)])
   }
 

@@ -52,9 +52,12 @@ export function machinesOf(stations: readonly PinnedStation[]): Machines {
 
 export const begin = (machines: Machines): StudentSnapshot => initialTransition(machines.fold)[0]
 
-/** Follows one event. The same snapshot comes back when the event does not fit: an anomaly for the caller to show. */
+/** Follows one event. The same snapshot comes back when nothing moves: it `fits` all the same, or is an anomaly to show. */
 export const follow = (machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): StudentSnapshot =>
   transition(machines.fold, snapshot, event)[0]
+
+/** Has the day a place for this event, be it that it was said before? */
+export const fits = (snapshot: StudentSnapshot, event: StudentEvent): boolean => snapshot.can(event)
 
 /** May this happen now? Asked of the machine with guards; the caller names the reason. */
 export function allows(machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): boolean {
@@ -65,8 +68,8 @@ export const stateOf = (snapshot: StudentSnapshot): StudentState => snapshot.val
 
 function build(stations: readonly PinnedStation[], guarded: boolean): AnyStateMachine {
   const at = (stationId: string) => `at ${stationId}`
-  const each = <Value>(value: (station: PinnedStation) => Value) =>
-    Object.fromEntries(stations.map((station) => [station.stationId, value(station)]))
+  const each = <Value>(value: (station: PinnedStation) => Value, named = '') =>
+    Object.fromEntries(stations.map((station) => [`${named}${station.stationId}`, value(station)]))
   const starts = Object.fromEntries(
     stations.map((station) => [
       `attemptStarted.${station.stationId}`,
@@ -121,7 +124,7 @@ function build(stations: readonly PinnedStation[], guarded: boolean): AnyStateMa
                   [`attemptEnded.${stationId}`]: 'free',
                   [`attemptReleased.${stationId}`]: 'free',
                   // Out of contact two tablets may each have seen a start: the fold follows the later one, a review is open.
-                  ...(!guarded && starts),
+                  ...(!guarded && each(({ stationId: next }) => again(at(next)), 'attemptStarted.')),
                 },
               },
             ]),
