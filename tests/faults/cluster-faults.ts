@@ -40,6 +40,7 @@ export async function leaderFaults(servers: 1 | 3, rounds: number, fault: Fault,
   try {
     const seen = ledgers.map(() => ({ stream, hashes: [] as string[] }))
     const followers = ledgers.map((ledger, index) => follow(ledger, stream, seen[index]!.hashes, ended.signal))
+    for (const each of followers) each.catch(() => {}) // Heard at the end, unless something else fails first.
     const clients = ledgers.flatMap((ledger, process) =>
       [1, 2].map((client) =>
         persistentClient(

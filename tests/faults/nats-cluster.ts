@@ -5,6 +5,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { natsServer } from '../../ops/nats-server.ts'
 
+/** Were the tests to end early, these would run for ever. */
+const running = new Set<ChildProcess>()
+process.once('exit', () => running.forEach((server) => server.kill('SIGKILL')))
+
 interface Ports {
   readonly client: number
   readonly monitor: number
@@ -49,8 +53,7 @@ ${more}`,
     const log = openSync(join(this.#folder, 'log'), 'a')
     this.#process = spawn(natsServer(), ['-c', this.#config], { stdio: ['ignore', log, log] })
     closeSync(log)
-    const started = this.#process
-    process.once('exit', () => started.kill('SIGKILL')) // Were the tests to end early, it would run for ever.
+    running.add(this.#process)
     await until(
       () => this.healthy(),
       20_000,
@@ -69,11 +72,12 @@ ${more}`,
 
   /** Ends it the hard way: nothing is flushed, nobody is told. */
   async kill(): Promise<void> {
-    const running = this.#process
-    if (!running || running.exitCode !== null || running.signalCode !== null) return
-    const gone = new Promise((resolve) => running.once('exit', resolve))
-    running.kill('SIGKILL')
+    const server = this.#process
+    if (!server || server.exitCode !== null || server.signalCode !== null) return
+    const gone = new Promise((resolve) => server.once('exit', resolve))
+    server.kill('SIGKILL')
     await gone
+    running.delete(server)
   }
 
   pause(): void {

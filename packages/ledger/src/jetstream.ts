@@ -260,10 +260,8 @@ class JetStreamLedger implements Ledger {
     const givesUpAt = performance.now() + this.#patienceMs
     while (before.version < last) {
       const from = before.version
-      const batch = await this.#jsm.direct.getBatch(this.#names.stream(stream), { seq: from + 1, batch: Math.min(page, last - from) })
-      for await (const message of batch) {
-        if (message.seq > last) break
-        const entry = entryOf(stream, message.seq, message.string(), message.header)
+      for await (const entry of this.#readPage(stream, from + 1, Math.min(page, last - from))) {
+        if (entry.version > last) break
         assertFollows(before, entry)
         yield entry
         before = entry
@@ -271,6 +269,23 @@ class JetStreamLedger implements Ledger {
       if (before.version > from) continue
       if (performance.now() > givesUpAt) throw new Error(`entry ${from + 1} of ${stream} is not there yet on any replica that answered`)
       await pause(20)
+    }
+  }
+
+  /**
+   * Some entries from `version` on, from whichever replica answers; fewer, or none, when it lags or falls silent half-way. Asked without the
+   * client's own call for it, which waits for ever for the rest of an answer that has begun.
+   */
+  async *#readPage(stream: StreamName, version: number, most: number): AsyncIterable<Entry> {
+    const answers = await this.#connection.requestMany(
+      `$JS.API.DIRECT.GET.${this.#names.stream(stream)}`,
+      JSON.stringify({ seq: version, batch: most }),
+      { strategy: 'sentinel', maxWait: 3_000, noMux: true },
+    )
+    for await (const message of answers) {
+      const sequence = message.headers?.get(sequenceHeader)
+      if (!sequence) return // The end of the page, or word that there is none.
+      yield entryOf(stream, Number(sequence), message.string(), message.headers)
     }
   }
 
