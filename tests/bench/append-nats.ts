@@ -13,14 +13,15 @@ export const appendNats: Contest = {
   aim: 0.8,
   better: 'higher',
   unit: 'entries/s',
-  open: () => contest(1, 500),
+  turns: 20,
+  open: () => contest(1, 25),
 }
 
 export const appendNatsOnThree: Contest = {
   ...appendNats,
   name: 'appendNats3',
   what: 'append to the JetStream ledger on three servers, one at a time',
-  open: () => contest(3, 250),
+  open: () => contest(3, 15),
 }
 
 async function contest(servers: 1 | 3, pieces: number) {

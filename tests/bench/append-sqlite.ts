@@ -17,7 +17,8 @@ export const appendOne: Contest = {
   aim: 0.8,
   better: 'higher',
   unit: 'entries/s',
-  open: () => contest(1_000, 1),
+  turns: 20,
+  open: () => contest(50, 1),
 }
 
 export const appendMany: Contest = {
@@ -27,7 +28,8 @@ export const appendMany: Contest = {
   aim: 0.25,
   better: 'higher',
   unit: 'entries/s',
-  open: () => contest(group * 100, group),
+  turns: 20,
+  open: () => contest(group * 5, group),
 }
 
 async function contest(pieces: number, together: number) {

@@ -7,6 +7,8 @@ export interface Contest {
   /** Whether the ratio is one of rates and the aim a least, or one of costs (the rates the other way round) and the aim a most. */
   readonly better: 'higher' | 'lower'
   readonly unit: string
+  /** How often within a round the two take turns: for short work, so that a disturbance does not fall on one alone. */
+  readonly turns?: number
   readonly open: () => Promise<{ ours: () => Promise<number>; raw: () => Promise<number>; close: () => Promise<void> }>
 }
 
@@ -35,13 +37,11 @@ export async function hold(contest: Contest, progress: (round: number) => void):
   try {
     const measured: { ours: number; raw: number }[] = []
     for (let round = 0; round <= rounds; round++) {
-      // Who goes first changes, so that neither always has the colder cache.
-      const first = round % 2 === 0 ? await rate(ours) : await rate(raw)
-      const second = round % 2 === 0 ? await rate(raw) : await rate(ours)
-      if (round > 0) measured.push(round % 2 === 0 ? { ours: first, raw: second } : { ours: second, raw: first })
+      const rates = await byTurns(ours, raw, contest.turns ?? 1, round)
+      if (round > 0) measured.push(rates)
       progress(round)
     }
-    const { open: _open, ...named } = contest
+    const { open: _open, turns: _turns, ...named } = contest
     const figures = contest.better === 'higher' ? measured : measured.map((each) => ({ ours: 1000 / each.ours, raw: 1000 / each.raw }))
     const ratios = figures.map((each) => each.ours / each.raw)
     const ratio = median(ratios)
@@ -52,10 +52,22 @@ export async function hold(contest: Contest, progress: (round: number) => void):
   }
 }
 
-async function rate(work: () => Promise<number>): Promise<number> {
-  const start = performance.now()
-  const pieces = await work()
-  return (pieces / (performance.now() - start)) * 1000
+/** Who goes first changes, so that neither always has the colder cache. */
+async function byTurns(
+  ours: () => Promise<number>,
+  raw: () => Promise<number>,
+  turns: number,
+  round: number,
+): Promise<{ ours: number; raw: number }> {
+  const sums = { ours: { pieces: 0, ms: 0 }, raw: { pieces: 0, ms: 0 } }
+  for (let turn = 0; turn < turns; turn++) {
+    for (const who of (turn + round) % 2 === 0 ? (['ours', 'raw'] as const) : (['raw', 'ours'] as const)) {
+      const start = performance.now()
+      sums[who].pieces += await (who === 'ours' ? ours : raw)()
+      sums[who].ms += performance.now() - start
+    }
+  }
+  return { ours: (sums.ours.pieces / sums.ours.ms) * 1000, raw: (sums.raw.pieces / sums.raw.ms) * 1000 }
 }
 
 function median(values: readonly number[]): number {
