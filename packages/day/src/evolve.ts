@@ -277,20 +277,23 @@ const follows: FollowsEach = {
       told,
       'crossingRecorded',
     ),
+  // Behind the seal it is kept and asked about, and a person decides what becomes of the lap.
   crossingTakenBack: (day, { waveId, studentId, observationId }, told) =>
-    withRunner(
-      day,
-      waveId,
-      studentId,
-      (attempt) => ({
-        ...attempt,
-        taps: attempt.taps.map((tap) =>
-          tap.observationId === observationId && !tap.inferred ? { ...tap, ignored: 'takenBack' as const } : tap,
+    day.sealed
+      ? day
+      : withRunner(
+          day,
+          waveId,
+          studentId,
+          (attempt) => ({
+            ...attempt,
+            taps: attempt.taps.map((tap) =>
+              tap.observationId === observationId && !tap.inferred ? { ...tap, ignored: 'takenBack' as const } : tap,
+            ),
+          }),
+          told,
+          'crossingTakenBack',
         ),
-      }),
-      told,
-      'crossingTakenBack',
-    ),
   lapInferred: (day, { waveId, studentId, observationId, elapsedMs, witnessId }, told) =>
     withRunner(
       day,
@@ -307,14 +310,13 @@ const follows: FollowsEach = {
       attemptId,
       (attempt) => ({
         ...attempt,
+        ...(isTakenBack(attempt, elapsedMs) ? outThere(attempt) : finished(attempt, told)),
         finish: { elapsedMs, laps, told: attempt.finish?.told ?? told },
-        endedAt: attempt.endedAt ?? happenedAt(told),
-        status: attempt.status === 'underWay' ? 'recorded' : attempt.status,
         reviewIds: reviewId ? [...attempt.reviewIds, reviewId] : attempt.reviewIds,
       }),
       told,
       'finishRecorded',
-      (attempt) => (attempt.status === 'underWay' ? `attemptEnded.${attempt.stationId}` : null),
+      (attempt) => (attempt.status === 'underWay' && !isTakenBack(attempt, elapsedMs) ? `attemptEnded.${attempt.stationId}` : null),
     ),
 
   studentStopped: (day, { studentId, zoneId, reason, attemptId }, told) =>
@@ -519,6 +521,21 @@ const stray = (day: Day, type: string, told: Told, studentId: StudentId | null =
   anomalies: [...day.anomalies, { version: told.version, type, studentId }],
 })
 
+/** Was every touch that made this finish taken back? */
+const isTakenBack = ({ taps }: Attempt, elapsedMs: number): boolean => {
+  const touches = taps.filter((tap) => tap.elapsedMs === elapsedMs)
+  return touches.length > 0 && touches.every((tap) => tap.ignored === 'takenBack')
+}
+
+const finished = (attempt: Attempt, told: Told): Pick<Attempt, 'status' | 'endedAt'> => ({
+  status: attempt.status === 'underWay' ? 'recorded' : attempt.status,
+  endedAt: attempt.endedAt ?? happenedAt(told),
+})
+
+/** Not over after all: who is out on the track is under way, and a hold finds them there. */
+const outThere = (attempt: Attempt): Partial<Pick<Attempt, 'status' | 'endedAt'>> =>
+  attempt.status === 'recorded' && attempt.observations.length === 0 ? { status: 'underWay', endedAt: null } : {}
+
 type Unshaped = Student & { wants?: StudentEvent }
 
 /** The student as they are, and what the machine is to be told. */
@@ -595,7 +612,7 @@ function touched(day: Day, studentId: StudentId, attemptId: AttemptId, change: (
 }
 
 function withRunner(day: Day, waveId: string, studentId: StudentId, change: (attempt: Attempt) => Attempt, told: Told, type: string): Day {
-  const attempt = day.students.get(studentId)?.attempts.find((one) => one.waveId === waveId)
+  const attempt = day.students.get(studentId)?.attempts.findLast((one) => one.waveId === waveId && one.status !== 'reassigned')
   return attempt ? withAttempt(day, studentId, attempt.attemptId, change, told, type) : stray(day, type, told, studentId)
 }
 
@@ -633,7 +650,8 @@ const cooled = (student: Student, told: Told): Student['past'] => ({ ...student.
 
 /** Rulings on one try may differ, each on its own question: the stricter governs. Whether a sighting belongs to a try says nothing of the try. */
 function ruledOn(attempt: Attempt, ruling: Ruling, because: ReviewReason | undefined): Attempt['ruling'] {
-  if (ruling === 'settled' || (because === 'farApart' && ruling === 'doesNotCount')) return attempt.ruling
+  const isOnOneSighting = because === 'farApart' || because === 'lateAfterSeal'
+  if (ruling === 'settled' || (isOnOneSighting && ruling !== 'counts')) return attempt.ruling
   return attempt.ruling && strictness[attempt.ruling] > strictness[ruling] ? attempt.ruling : ruling
 }
 const strictness = { settled: 0, counts: 1, doesNotCount: 2, retest: 3 } as const
@@ -707,6 +725,8 @@ function correct(day: Day, { correctionId, studentId, attemptId, change, counter
     corrections: [...one.corrections, correction],
     revision: one.revision + 1,
     ...(change.kind === 'void' && { status: 'void' as const }),
+    // A slip undone and typed again: the later word replaces the earlier one, and the try is one try.
+    ...(change.kind === 'value' && one.status === 'void' && { status: 'recorded' as const }),
     ...(change.kind === 'official' && { official: change.official }),
     ...(change.kind === 'reassign' && { status: 'reassigned' as const }),
   }))

@@ -200,6 +200,19 @@ test('the wrong person: a linked pair, the try given back, both histories show i
   ])
 })
 
+test('a slip undone and typed again is one try with the later value; undone alone it is used and void', () => {
+  const undone = { correctionId: 'k1', studentId: 's101', attemptId: 'r1', change: { kind: 'void' }, reason: words, seenRevision: 1 }
+  const typedAgain = { ...undone, correctionId: 'k2', change: { kind: 'value', value: reach(335) }, seenRevision: 2 }
+  wrongPerson()
+    .when(tells('correct', juno, undone))
+    .and((day) => expect(seenAt(day, '101', 'sitAndReach')).toMatchObject({ triesUsed: 1, result: { amount: null } }))
+    .when(tells('correct', juno, typedAgain))
+    .and((day) => {
+      expect(seenAt(day, '101', 'sitAndReach')).toMatchObject({ triesUsed: 1, result: { amount: 335, state: 'provisional' } })
+      expect(stationOf(day, '101', 'sitAndReach')?.attempts).toMatchObject([{ corrections: [{ kind: 'void' }, { kind: 'value' }] }])
+    })
+})
+
 test('after sign-off staff no longer correct alone: a supervisor does, and a second person agrees', () => {
   wrongPerson()
     .when(tells('signOffStudent', juno, { studentId: 's101' }), tells('correct', juno, reassign))

@@ -159,11 +159,13 @@ function withoutWorking({ working: _, ...result }: StationResult): Omit<StationR
 
 function loadAfter(student: Student, protocol: Extract<Protocol, { kind: 'loaded' }>, attempts: Student['attempts']): NextLoad {
   const unit = protocol.unit as ReadingUnit
+  // What was moved to somebody else, undone or spoilt through nobody's fault says nothing about this student's next load.
   const efforts = attempts.flatMap((attempt) => {
     const outcome = attempt.observations[0]?.event.outcome
-    return attempt.load && outcome && isReadable(attempt.load, protocol)
-      ? [{ load: inUnit(attempt.load, unit), reps: 1, isGood: outcome === 'good' }]
-      : []
+    if (!attempt.load || !outcome || outcome === 'noFaultRerun' || attempt.status !== 'recorded' || !isReadable(attempt.load, protocol))
+      return []
+    const isGood = outcome === 'good' || attempt.corrections.some(({ change }) => change.kind === 'value')
+    return [{ load: inUnit(attempt.load, unit), reps: 1, isGood }]
   })
   const mass = student.weighIns.findLast((one) => isMass(one.mass))?.mass
   return nextLoad(efforts, protocol.details, student.normGroup.sex, mass ? inUnit(mass, unit) : null)
