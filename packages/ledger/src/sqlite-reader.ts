@@ -64,11 +64,12 @@ export function readerOn(db: Connection): LedgerReader {
 
 /** Where a stream stands, read on this connection. */
 export function headReader(db: Connection): (stream: StreamName) => Head {
-  const readLast = db.prepare('SELECT version, hash FROM entry WHERE stream = ? ORDER BY version DESC LIMIT 1')
-  const readSealed = db.prepare('SELECT version FROM sealed WHERE stream = ?').pluck()
+  const readLast = db.prepare(`
+    SELECT version, hash, EXISTS (SELECT 1 FROM sealed WHERE sealed.stream = entry.stream) AS sealed
+    FROM entry WHERE stream = ? ORDER BY version DESC LIMIT 1`)
   return (stream) => {
-    const last = readLast.get(stream) as { version: number; hash: string } | undefined
-    return last ? { stream, version: last.version, hash: last.hash, sealed: readSealed.get(stream) !== undefined } : emptyHead(stream)
+    const last = readLast.get(stream) as { version: number; hash: string; sealed: 0 | 1 } | undefined
+    return last ? { stream, version: last.version, hash: last.hash, sealed: last.sealed === 1 } : emptyHead(stream)
   }
 }
 

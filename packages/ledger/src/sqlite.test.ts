@@ -107,6 +107,26 @@ describe('a ledger file', () => {
     await busy.close()
   })
 
+  test('keeps its promise although somebody wrote past it', async () => {
+    const shared = join(folder, 'past.sqlite')
+    const writer = sqliteLedger({ file: shared })
+    const first = await writer.append('day/1', 0, draft('c1'))
+    if (!('appended' in first)) throw new Error('not appended')
+    const { entry, text } = placeAfter({ ...first.appended, sealed: false }, draft('c-past'))
+    const db = new Database(shared)
+    db.prepare('INSERT INTO entry (stream, version, commandId, hash, text) VALUES (?, ?, ?, ?, ?)').run(
+      'day/1',
+      2,
+      'c-past',
+      entry.hash,
+      text,
+    )
+    db.close()
+    expect(await writer.append('day/1', 1, draft('c2'))).toMatchObject({ lostRace: { version: 2, hash: entry.hash } })
+    expect(await writer.append('day/1', 2, draft('c2'))).toMatchObject({ appended: { version: 3 } })
+    await writer.close()
+  })
+
   test('says which entry does not fit when it reads one that was bent', async () => {
     const bent = join(folder, 'bent.sqlite')
     const writer = sqliteLedger({ file: bent })
