@@ -156,7 +156,7 @@ export function house(changes: Partial<GatewayParts> = {}): House {
     office,
     ledger,
     access,
-    replay: { viewAt: async () => row, entriesOf: async () => [] },
+    replay: { viewAt: async () => row, entriesOf: async () => [], newest: () => undefined },
     contacts: { ages: () => new Map(), heard: () => {} },
     sessions: sessions({ steady: () => performance.now(), lockAfterMs: 60_000, onEnd: () => {} }),
     lockAfterMs: 60_000,

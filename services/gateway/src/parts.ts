@@ -1,3 +1,4 @@
+import type { Day } from '@musterbook/day/day'
 import type { Entry, LedgerReader } from '@musterbook/ledger/ledger'
 import type { TestDay } from '@musterbook/vocabulary/command'
 import type { DeviceId } from '@musterbook/vocabulary/ids'
@@ -42,4 +43,6 @@ export interface Replay {
   /** undefined: no such view, or the day has not come so far. */
   viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined>
   entriesOf(dayId: string, afterVersion: number, atMost: number): Promise<Entry[]>
+  /** The whole day as far as it is read: for sheets that compare days. */
+  newest(dayId: string): Day | undefined
 }

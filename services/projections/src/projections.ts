@@ -33,6 +33,8 @@ export interface Projections extends Views {
   rebuild(onProgress?: (progress: Progress) => void): Promise<void>
   /** The day folded up to that version, from the ledger alone; undefined when it has not come so far. */
   dayAt(dayId: string, version: number): Promise<Day | undefined>
+  /** The day as far as it is read. */
+  newest(dayId: string): Day | undefined
   viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined>
   /** Entries after that version, those behind the seal included. */
   entriesOf(dayId: string, afterVersion: number, atMost?: number): Promise<Entry[]>
@@ -135,6 +137,10 @@ class Desk implements Projections {
         stopped: live.faults.get(name) ?? live.trouble,
       })),
     )
+  }
+
+  newest(dayId: string): Day | undefined {
+    return this.#live.get(dayId)?.folded.day
   }
 
   dayAt(dayId: string, version: number): Promise<Day | undefined> {

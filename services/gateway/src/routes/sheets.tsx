@@ -1,10 +1,12 @@
 import type { VNode } from 'preact'
 import { z } from 'zod'
+import type { Day } from '@musterbook/day/day'
 import type { DayView } from '@musterbook/day/views'
 import type { BoardView } from '@musterbook/day/views/board'
 import type { InboxView } from '@musterbook/day/views/inbox'
 import type { RecordView } from '@musterbook/day/views/record'
 import type { SafetyView } from '@musterbook/day/views/safety'
+import type { View } from '@musterbook/vocabulary/ports'
 import { Language, type Role } from '@musterbook/vocabulary/people'
 import type { StudentOnDay } from '@musterbook/vocabulary/office'
 import { problem } from '../http/problem.ts'
@@ -16,6 +18,7 @@ import { DaySheet, openIn } from '../sheets/day-sheet.tsx'
 import { page, type Paper } from '../sheets/page.tsx'
 import { StudentSheet } from '../sheets/student-sheet.tsx'
 import { stylesheets } from '../sheets/styles.ts'
+import { progressBetween, trainFirst } from '../standings.ts'
 import type { Tools } from '../tools.ts'
 
 const lead: readonly Role[] = ['supervisor', 'coordinator', 'auditor']
@@ -24,7 +27,7 @@ const BriefingQuery = Query.extend({ language: Language.default('en') })
 
 /** Pages to print: the browser prints them, on A4 or Letter. */
 export const sheetRoutes = (tools: Tools): Route[] => {
-  const { office, ledger, views, clock, rosterOf } = tools
+  const { office, ledger, views, clock, rosterOf, replay } = tools
 
   /** One view of the day, as a screen would see it now; undefined when there is none. */
   const view = async <Body,>(dayId: string, name: string, key = 'all'): Promise<Body | undefined> =>
@@ -33,6 +36,18 @@ export const sheetRoutes = (tools: Tools): Route[] => {
     const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
     c.header('cache-control', 'no-store')
     return c.html(page({ ...asked, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children: sheet }))
+  }
+  /** What has changed since each earlier day on which this student was tested. */
+  const since = (whole: Day, day: DayView, studentId: string, rows: readonly View[]) => {
+    const days = rows.map((row) => row.body as DayView)
+    const before = days.filter((one) => one.date < day.date && one.rehearsal === day.rehearsal && one.studentIds.includes(studentId))
+    const found = before
+      .sort((one, other) => (one.date < other.date ? -1 : 1))
+      .map(({ dayId, date }) => {
+        const first = replay.newest(dayId)
+        return { date, lines: first ? progressBetween(first, whole, studentId) : [] }
+      })
+    return found.filter(({ lines }) => lines.length > 0)
   }
   const noSuchDay = (c: HouseContext) => problem(c, 404, 'There is no such day, or it is not read yet.')
   const classNames = async () => new Map((await office.classes()).map(({ classId, name }) => [classId as string, name]))
@@ -62,7 +77,21 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         if (!record) return problem(c, 404, 'This student is not on this day’s roster.')
         const name = student?.name ?? studentId
         const className = (await classNames()).get(record.classId) ?? record.classId
-        return print(c, day, query, name, <StudentSheet record={record} name={name} className={className} timeZone={day.timeZone} />)
+        const whole = replay.newest(dayId)
+        return print(
+          c,
+          day,
+          query,
+          name,
+          <StudentSheet
+            record={record}
+            name={name}
+            className={className}
+            timeZone={day.timeZone}
+            train={whole ? trainFirst(whole, studentId) : []}
+            earlier={whole ? since(whole, day, studentId, await views.days()) : []}
+          />,
+        )
       },
     }),
     route('get', '/sheets/days/:dayId/classes/:classId', {

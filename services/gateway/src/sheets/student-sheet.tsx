@@ -1,5 +1,8 @@
 import type { RecordView } from '@musterbook/day/views/record'
-import type { AttemptView } from '@musterbook/day/views/parts'
+import { trainingCaution } from '@musterbook/scoring/where-to-train'
+import type { ProgressLine, TrainingLine } from '../standings.ts'
+import { noteWords, sayAmount, tryInWords } from './measured-words.ts'
+import { ProgressTable } from './progress-table.tsx'
 import { stateWords, timeAt } from './words.ts'
 
 interface Props {
@@ -7,10 +10,13 @@ interface Props {
   name: string
   className: string
   timeZone: string
+  train: readonly TrainingLine[]
+  /** Since each earlier test day, oldest first. */
+  earlier: readonly { date: string; lines: readonly ProgressLine[] }[]
 }
 
 /** One student’s results: raw first, percentile with its basis, how it was measured, and what a reader must know. */
-export function StudentSheet({ record, name, className, timeZone }: Props) {
+export function StudentSheet({ record, name, className, timeZone, train, earlier }: Props) {
   const time = timeAt(timeZone)
   const named = new Map(record.stations.map(({ stationId, name: test }) => [stationId, test]))
   return (
@@ -33,7 +39,7 @@ export function StudentSheet({ record, name, className, timeZone }: Props) {
           <>
             <dt>Body mass</dt>
             <dd>
-              {record.mass.amount} {record.mass.unit}, scale {record.mass.scaleId}, {time(record.mass.at)}
+              {sayAmount(record.mass.amount, record.mass.unit)}, scale {record.mass.scaleId}, {time(record.mass.at)}
               {record.mass.afterEffort && ', taken after an effort'}
             </dd>
           </>
@@ -64,7 +70,7 @@ export function StudentSheet({ record, name, className, timeZone }: Props) {
               </td>
               <td>
                 {stateWords[result.state]}
-                {result.notes.length > 0 && `; ${result.notes.join(', ')}`}
+                {result.notes.length > 0 && `; ${result.notes.map((note) => noteWords[note] ?? note).join(', ')}`}
               </td>
               <td class="quiet">
                 {protocolId} version {protocolVersion}
@@ -77,6 +83,29 @@ export function StudentSheet({ record, name, className, timeZone }: Props) {
           ))}
         </tbody>
       </table>
+
+      {earlier.map(({ date, lines }) => (
+        <section key={date}>
+          <h2>Since {date}</h2>
+          <ProgressTable lines={lines} />
+        </section>
+      ))}
+
+      <h2>How each score was got</h2>
+      {record.stations
+        .filter(({ result }) => result.working.length > 0)
+        .map(({ stationId, name: test, result }) => (
+          <section key={stationId} class="try">
+            <h3>{test}</h3>
+            <ol>
+              {result.working.map((line, index) => (
+                <li key={index}>
+                  {line.rule}: <strong>{line.gives}</strong>
+                </li>
+              ))}
+            </ol>
+          </section>
+        ))}
 
       <h2>Tries</h2>
       {record.stations
@@ -106,22 +135,24 @@ export function StudentSheet({ record, name, className, timeZone }: Props) {
           </ul>
         </>
       )}
+      {train.length > 0 && (
+        <>
+          <h2>Where to train first</h2>
+          <ul>
+            {train.slice(0, 2).map(({ station, from, to, isClearlyLowest, note }) => (
+              <li key={station}>
+                <strong>{station}</strong>, between the {from}th and the {to}th percentile
+                {isClearlyLowest ? '' : '; not clearly lower than the others'}. {note && `${note.words} (${note.source})`}
+              </li>
+            ))}
+          </ul>
+          <p class="quiet">{trainingCaution}</p>
+        </>
+      )}
       <p class="quiet">
         A difference smaller than the measurement error of a test is no clear change. To question a value, ask the coordinator: nothing is
         edited, a correction is added beside it.
       </p>
     </>
   )
-}
-
-function tryInWords(attempt: AttemptView, time: (at: number) => string): string {
-  const kind = attempt.official ? `Official ${attempt.number}${attempt.extra ? ', extra, not counted' : ''}` : 'Practice'
-  const seen = attempt.observations.map(({ outcome, value, fault }) =>
-    [outcome, value && `${value.amount} ${value.unit} (${value.method})`, fault].filter(Boolean).join(' '),
-  )
-  const parts = [kind, attempt.startedAt !== null && `at ${time(attempt.startedAt)}`, ...seen]
-  if (attempt.finish) parts.push(`finish after ${attempt.finish.elapsedMs} ms, ${attempt.finish.laps} laps`)
-  if (attempt.interruptedBy === 'hold') parts.push('interrupted by safety hold: not counted, no try used')
-  if (attempt.corrections.length > 0) parts.push(`corrected ${attempt.corrections.length} times`)
-  return parts.filter(Boolean).join('; ')
 }
