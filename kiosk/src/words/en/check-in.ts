@@ -55,7 +55,7 @@ export const checkIn = {
   stopAnyTime: 'You may stop at any time, without giving a reason.',
   done: 'Done',
   startAgain: 'Start again',
-  wipesSoon: (seconds: number) => `This page clears itself in ${seconds} s`,
+  wipesSoon: 'Nobody has touched anything for a while. This page clears itself soon.',
   stillHere: 'I am still here',
   moreTime: 'I need more time',
   hasMoreTime: 'You have more time',

@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { BoardScreen } from './board-screen.tsx'
+
+show(<BoardScreen house={openHouse()} />)

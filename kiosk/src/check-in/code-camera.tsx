@@ -1,0 +1,61 @@
+import { useEffect, useRef } from 'preact/hooks'
+import { Button } from '../parts/button/button.tsx'
+import { words } from '../words/words.ts'
+
+/** Looks for a QR code in what the camera sees. Nothing of the picture is kept or sent. */
+export function CodeCamera({ onCode, onNone, onClose }: { onCode: (code: string) => void; onNone: () => void; onClose: () => void }) {
+  const video = useRef<HTMLVideoElement>(null)
+  useEffect(() => {
+    let stream: MediaStream | undefined
+    let timer: ReturnType<typeof setInterval> | undefined
+    let closed = false
+    const open = async () => {
+      const { default: decode } = await import('qr/decode.js')
+      stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: 'environment' } })
+      if (closed || !video.current) return stop()
+      video.current.srcObject = stream
+      await video.current.play()
+      timer = setInterval(() => {
+        const seen = video.current && pictureOf(video.current)
+        const code = seen && decoded(decode, seen)
+        if (code) onCode(code)
+      }, 200)
+    }
+    const stop = () => {
+      closed = true
+      clearInterval(timer)
+      for (const track of stream?.getTracks() ?? []) track.stop()
+    }
+    open().catch(() => {
+      if (!closed) onNone()
+    })
+    return stop
+  }, [])
+
+  return (
+    <div class="code-camera stack">
+      <p id="camera-help">{words.checkIn.camera}</p>
+      <video ref={video} class="code-camera-picture" aria-labelledby="camera-help" muted playsInline />
+      <Button onPress={onClose}>{words.checkIn.cameraOff}</Button>
+    </div>
+  )
+}
+
+/** Half the size is enough for a card at arm's length, and four times as quick. */
+function pictureOf(video: HTMLVideoElement): ImageData | undefined {
+  const [width, height] = [Math.floor(video.videoWidth / 2), Math.floor(video.videoHeight / 2)]
+  if (width === 0 || height === 0) return undefined
+  const canvas = new OffscreenCanvas(width, height)
+  const drawing = canvas.getContext('2d', { willReadFrequently: true })
+  drawing?.drawImage(video, 0, 0, width, height)
+  return drawing?.getImageData(0, 0, width, height)
+}
+
+/** The decoder throws where it finds no code. */
+function decoded(decode: (picture: ImageData) => string, picture: ImageData): string | undefined {
+  try {
+    return decode(picture)
+  } catch {
+    return undefined
+  }
+}
