@@ -38,6 +38,7 @@ const allowed = {
   replay: ['vocabulary', 'day', 'scoring', 'evidence'],
   privacy: ['vocabulary', 'evidence'],
   ledger: ['vocabulary', 'evidence'],
+  wire: [],
 }
 const domain = ['vocabulary', 'evidence', 'stations', 'heat', 'scoring', 'student', 'day', 'replay', 'privacy']
 const packages = Object.keys(allowed)

@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { CommandId, type DeviceId, type PersonId } from './ids.ts'
-import type { Role } from './people.ts'
+import { CommandId, DeviceId, PersonId } from './ids.ts'
+import { Role } from './people.ts'
 
 /** What every command carries from the device: its id, the device's own count, both clocks, and the picture of the day it was given on. */
 export const Envelope = z.strictObject({
@@ -24,15 +24,17 @@ export const Envelope = z.strictObject({
 })
 export type Envelope = z.infer<typeof Envelope>
 
+const Roles = z.array(Role).max(20).readonly()
 /** Who acts: proven by the gateway, never by the body. */
-export interface By {
+export const By = z.strictObject({
   /** null: an enrolled device with nobody signed on. */
-  personId: PersonId | null
-  roles: readonly Role[]
-  deviceId: DeviceId
+  personId: PersonId.nullable(),
+  roles: Roles,
+  deviceId: DeviceId,
   /** The second person, where one countersigned with their own PIN. */
-  countersigned: { personId: PersonId; roles: readonly Role[] } | null
-}
+  countersigned: z.strictObject({ personId: PersonId, roles: Roles }).nullable(),
+})
+export type By = z.infer<typeof By>
 
 /** Best estimate of the ledger's time at which something happened. */
 export const happenedAt = (times: { occurredAt: number; offsetMs: number }): number => times.occurredAt - times.offsetMs

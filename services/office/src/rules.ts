@@ -15,16 +15,18 @@ export interface InForce extends Proposal {
   adoptedBy: PersonId
   adoptedAt: number
 }
-interface State {
+export interface RulesState {
   proposals: ReadonlyMap<string, Proposal>
   inForce: ReadonlyMap<string, InForce>
 }
-export type RulesBook = Book<State, RulesEvent>
+export type RulesBook = Book<RulesState, RulesEvent>
 
 export const rulesBook = (desk: Desk): RulesBook =>
-  book<State, RulesEvent>(desk, { name: 'rules', schema: RulesEvent, empty: { proposals: new Map(), inForce: new Map() }, evolve })
+  book<RulesState, RulesEvent>(desk, { name: 'rules', schema: RulesEvent, empty: noRules, evolve: evolveRules })
 
-function evolve(state: State, event: RulesEvent, { recordedAt }: { recordedAt: number }): State {
+export const noRules: RulesState = { proposals: new Map(), inForce: new Map() }
+
+export function evolveRules(state: RulesState, event: RulesEvent, { recordedAt }: { recordedAt: number }): RulesState {
   switch (event.type) {
     case 'adoptionProposed': {
       const { type: _, ...proposal } = event
@@ -115,7 +117,8 @@ export function rules(
 }
 
 /** Everything in force of one kind. */
-export const inForceOfKind = ({ inForce }: State, kind: RuleKind): InForce[] => [...inForce.values()].filter((each) => each.kind === kind)
+export const inForceOfKind = ({ inForce }: RulesState, kind: RuleKind): InForce[] =>
+  [...inForce.values()].filter((each) => each.kind === kind)
 
 function offerOf(
   offer: Offered,
