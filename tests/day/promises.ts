@@ -67,15 +67,30 @@ export const clearedAndPrepared: Promised = (step) =>
     ]
   })
 
-/** S1 for what was told afterwards: it counts only by ruling when it began before the clearance that it needed. */
-export const nothingUnclearedCounts: Promised = ({ after }) =>
-  counting(after).flatMap(({ student, attempt }) => {
-    const first = student.past.clearances.find((one) => one.status === 'cleared' || one.status === 'limited')
-    const began = attempt.started ? happenedAt(attempt.started) : null
-    return flaw(
-      began !== null && (!first || first.at > began) && attempt.ruling !== 'counts',
-      `${attempt.attemptId} counts and began uncleared`,
+/** S1, S2, S5, S6 for what a device out of contact let start: whatever stood against it then, it waits for a ruling. */
+export const lateStartsWait: Promised = ({ before, events, told }) =>
+  of(events, 'attemptStarted').flatMap(({ studentId, stationId, attemptId }) => {
+    const { envelope } = told!.command
+    const student = before.students.get(studentId)
+    const station = stationOf(before, stationId)
+    if (!envelope.decidedOnDevice || !student || !station || student.attempts.some((one) => one.attemptId === attemptId)) return []
+    const began = happenedAt(envelope)
+    const within = ({ since, until }: { since: number; until: number | null }) => since <= began && (until === null || until >= began)
+    const held = [...before.holds.values()].some(
+      (hold) =>
+        (hold.zoneId === null ? isOutdoors(before, station) : hold.zoneId === station.zoneId) &&
+        within({ since: happenedAt(hold.raised), until: hold.lifted?.at ?? null }),
     )
+    const first = student.past.clearances.find((one) => one.status === 'cleared' || one.status === 'limited')
+    const against = [
+      ...flaw(held, 'under a hold'),
+      ...flaw(student.past.stops.some(within), 'under a stop'),
+      ...flaw(student.past.coolDowns.some(within), 'before the cool-down'),
+      ...flaw(!first || first.at > began, 'uncleared'),
+      ...flaw(station.protocol.prerequisites.includes('warmUp') && (student.warmUpAt ?? Infinity) > began, 'without a warm-up'),
+    ]
+    const waits = of(events, 'reviewOpened').some((review) => review.about.attemptId === attemptId)
+    return flaw(against.length > 0 && !waits, `${attemptId} started ${against.join(', ')} and waits for nobody`)
   })
 
 /** S2: holds, readings, contact, knowledge of the site. */

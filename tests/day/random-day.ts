@@ -21,6 +21,8 @@ const often = <T>(value: T, other: fc.Arbitrary<T>, weight = 4) =>
 const studentId = fc.oneof({ arbitrary: pick(...students.slice(0, 3)), weight: 12 }, { arbitrary: pick('s999'), weight: 1 })
 const stationId = fc.oneof({ arbitrary: pick(...stationIds), weight: 12 }, { arbitrary: pick('nowhere'), weight: 1 })
 const attemptId = pick('a1', 'a2', 'a3', 'a4', 'a5', 'a6', 'a7', 'a8')
+/** What a start is given: mostly one that nobody has yet. */
+const newAttemptId = fc.integer({ min: 1, max: 60 }).map((number) => `a${number}`)
 const waveId = pick('w1', 'w2', 'w3')
 const holdId = pick('h1', 'h2', 'h3')
 const zoneId = pick('gym', 'track')
@@ -96,7 +98,7 @@ const bodies: Record<ActName, fc.Arbitrary<Record<string, unknown>>> = {
   callUp: fc.record({ studentId, stationId }),
   sendBack: fc.record({ studentId, stationId }),
   startAttempt: fc.record({
-    attemptId,
+    attemptId: newAttemptId,
     studentId,
     stationId,
     official: isMostly(true),
@@ -211,8 +213,8 @@ const weights: Partial<Record<ActName, number>> = {
   recordClearance: 14,
   confirmWarmUp: 10,
   weigh: 6,
-  startAttempt: 30,
-  recordResult: 30,
+  startAttempt: 60,
+  recordResult: 50,
   startWave: 24,
   recordCrossing: 30,
   confirmCoolDown: 10,
@@ -308,7 +310,7 @@ const reading: fc.Arbitrary<Happening> = fc.record({
   afterMs: fc.integer({ min: 0, max: 600_000 }),
 })
 
-export const happenings = (maxLength = 90): fc.Arbitrary<Happening[]> =>
+export const happenings = (maxLength = 110): fc.Arbitrary<Happening[]> =>
   fc.array(fc.oneof({ arbitrary: command, weight: 10 }, { arbitrary: reading, weight: 2 }), { minLength: 10, maxLength, size: 'max' })
 
 /** A whole random day: what happened is told in its order, and `check` looks after each entry. */

@@ -241,6 +241,8 @@ export interface Review {
   readonly because: ReviewReason
   readonly about: About
   readonly opened: Told
+  /** Asked behind the seal. */
+  readonly afterSeal: boolean
   readonly ruled: { ruling: Ruling; by: PersonId | null; at: number } | null
 }
 

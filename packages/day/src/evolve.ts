@@ -419,7 +419,17 @@ const follows: FollowsEach = {
   }),
 
   reviewOpened: (day, { reviewId, because, about }, told) => {
-    const next = { ...day, reviews: withEntry(day.reviews, reviewId, { reviewId, because, about, opened: told, ruled: null }) }
+    const next = {
+      ...day,
+      reviews: withEntry(day.reviews, reviewId, {
+        reviewId,
+        because,
+        about,
+        opened: told,
+        afterSeal: day.sealed !== null,
+        ruled: null,
+      }),
+    }
     if (!about.studentId || !about.attemptId) return next
     return touched(next, about.studentId, about.attemptId, (attempt) =>
       attempt.reviewIds.includes(reviewId) ? attempt : { ...attempt, reviewIds: [...attempt.reviewIds, reviewId] },

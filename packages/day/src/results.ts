@@ -10,8 +10,9 @@ import { witnesses, type Witnessed } from '@musterbook/stations/witnesses'
 import type { Step } from '@musterbook/stations/working'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { StationId } from '@musterbook/vocabulary/ids'
+import type { ReviewReason } from '@musterbook/vocabulary/review'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
-import { stationOf, type Attempt, type Day, type Observation, type Review, type Student, type WeighIn } from './day.ts'
+import { stationOf, type Attempt, type Day, type Observation, type Review, type Student, type Told, type WeighIn } from './day.ts'
 import { keptForStudent } from './kept-for-student.ts'
 import { isMass, isReadable } from './readable.ts'
 
@@ -106,14 +107,28 @@ const kept = keptForStudent((day, student, stationId): StationResult => {
  */
 function isCounting(attempt: Attempt, day: Day): boolean {
   if (!attempt.official || attempt.ruling === 'doesNotCount' || attempt.ruling === 'retest') return false
-  if (open(attempt, day).some((review) => !onlyDiffers(review))) return false
+  if (open(attempt, day).some((review) => !onlyDiffers(review) && !isAskedLate(day, review))) return false
   if (attempt.ruling === 'counts') return attempt.status === 'recorded' || attempt.status === 'interrupted'
   return attempt.status === 'recorded' && !attempt.extra && attempt.number > 0
 }
 
-/** Two readings of one try that differ hold nothing back: the provisional one shows, and waits for the acknowledgement. */
-const onlyDiffers = (review: Review): boolean =>
-  review.because === 'readingsDiffer' || review.because === 'equipmentOutOfTolerance' || review.because === 'readBackDisputed'
+/**
+ * What holds back nothing that counts already: two readings of one try that differ show the provisional one until somebody
+ * has seen it; what is told after the seal is itself left out until it is ruled in.
+ */
+const onlyDiffers = (review: Review): boolean => ofWhatCounts.includes(review.because)
+const ofWhatCounts: readonly ReviewReason[] = ['readingsDiffer', 'equipmentOutOfTolerance', 'readBackDisputed', 'lateAfterSeal']
+
+/** What an observation behind the seal asks about a try takes nothing from a result that is sealed: that is for a person to say. */
+const isAskedLate = (day: Day, review: Review): boolean =>
+  isLate(day, review.opened) || (review.afterSeal && (review.because === 'stopped' || review.because === 'ranUnderHold'))
+
+/** Told after the seal, and nobody has ruled that it counts. */
+const isLate = (day: Day, told: Told): boolean =>
+  day.sealed !== null &&
+  [...day.reviews.values()].some(
+    (review) => review.because === 'lateAfterSeal' && review.opened.commandId === told.commandId && review.ruled?.ruling !== 'counts',
+  )
 
 /** The mass of the day: the last that can be one and, told after the seal or ruled on, may count. `waits`: something about it is open. */
 function massOf(day: Day, student: Student): { mass: WeighIn | undefined; waits: boolean } {
@@ -140,11 +155,11 @@ export function valueOf(attempt: Attempt, day: Day, protocol: Protocol): ValidTr
     return isReadable(corrected.value, protocol)
       ? { attemptId: attempt.attemptId, amount: corrected.value.amount, unit: corrected.value.unit as ReadingUnit }
       : null
-  if (attempt.finish) return runValue(attempt, protocol)
+  if (attempt.finish) return isLate(day, attempt.finish.told) ? null : runValue(attempt, protocol)
   // One saw it good and one did not: the stricter governs until somebody has ruled.
   const isDisputed = sightings(attempt, day).some(({ event }) => event.outcome !== 'good')
   if (isDisputed && attempt.ruling !== 'counts') return null
-  const derived = attempt.observations.findLast(({ event }) => event.outcome === 'good')?.event.derived
+  const derived = sightings(attempt, day).findLast(({ event }) => event.outcome === 'good')?.event.derived
   if (protocol.kind === 'skinfold')
     return derived ? { attemptId: attempt.attemptId, amount: derived.percentFatHundredths, unit: 'count' } : null
   const seen = witnessed(attempt, day, protocol)
@@ -177,7 +192,8 @@ export function witnessed(attempt: Attempt, day: Day, protocol: Protocol): Witne
 
 /** What was seen of this try; a sighting that a supervisor ruled to be of another is not among it. */
 const sightings = (attempt: Attempt, day: Day): readonly Observation[] =>
-  attempt.observations.filter(({ event }) => {
+  attempt.observations.filter(({ event, told }) => {
+    if (isLate(day, told)) return false
     const review = event.reviewId ? day.reviews.get(event.reviewId) : undefined
     return !(review?.because === 'farApart' && review.ruled?.ruling === 'doesNotCount')
   })

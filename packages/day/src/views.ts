@@ -29,6 +29,8 @@ export interface DayView {
   norms: NormsShown[]
   contactAgeMs: number
   briefing: 'asked' | 'required'
+  /** When who was born on 29 February is a year older, in the words of the pinned rules. */
+  leapBirthday: 'march1' | 'february28'
   studentIds: string[]
 }
 
@@ -65,6 +67,7 @@ function dayView(day: Day): DayView | null {
     norms: rules.norms.map((table) => normsShown(table as unknown as NormTable)),
     contactAgeMs: rules.contactAgeMs,
     briefing: rules.briefing,
+    leapBirthday: rules.leapBirthday,
     studentIds: [...day.students.keys()],
   }
 }

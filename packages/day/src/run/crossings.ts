@@ -27,7 +27,8 @@ export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, 
   const known = lapsOf(runner.attempt)
   const finish = standingFinish(runner.attempt)
   // A crossing that another tablet kept arrives behind the finish: a lap more, and the finish stays the fact that it is.
-  if (finish) return observe(crossing, ...completes(day, wave, runner, finish, elapsedMs, needed))
+  // Behind the seal it only waits: a person rules on what it proves.
+  if (finish) return observe(crossing, ...(day.sealed ? [] : completes(day, wave, runner, finish, elapsedMs, needed)))
   const laps = known.length + 1
   if (body.line === 'lap' && laps < needed) return observe(crossing)
   const last = body.line === 'finish' ? elapsedMs : Math.max(elapsedMs, ...known.map((tap) => tap.elapsedMs))
@@ -51,7 +52,7 @@ export function takeBackCrossing({ body, envelope }: Asked<'takeBackCrossing'>, 
     return observe(takenBack, opensReview(reviewId, 'noSuchAttempt', { studentId: body.studentId, waveId: body.waveId }))
   const { attempt } = runner
   const { finish } = attempt
-  if (!finish || tap.ignored !== null || tap.elapsedMs > finish.elapsedMs) return observe(takenBack)
+  if (day.sealed || !finish || tap.ignored !== null || tap.elapsedMs > finish.elapsedMs) return observe(takenBack)
   const laps = lapsOf(attempt).filter((other) => other !== tap && other.elapsedMs <= finish.elapsedMs).length
   const { attemptId, studentId, stationId } = attempt
   const { waveId } = wave

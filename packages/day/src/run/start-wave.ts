@@ -63,12 +63,14 @@ function gunFired(command: Asked<'startWave'>, day: Day, now: Now): DayEvent[] {
   const station = stationOf(day, body.stationId)
   const hold = station && holdsOver(day, station)[0]
   const uncertain = hold !== undefined && orderNotCertain(envelope, hold.raised)
-  // One runner runs once, whatever the list says.
-  const runners = [...new Map(body.runners.map((runner) => [runner.studentId, runner])).values()]
+  // One runner runs once in a wave, whatever the list says and whichever tablet tells of the gun.
+  const isRunning = ({ studentId, attemptId }: Runner) =>
+    day.students.get(studentId)?.attempts.some((one) => one.waveId === body.waveId && one.attemptId !== attemptId) ?? false
+  const runners = [...new Map(body.runners.map((runner) => [runner.studentId, runner])).values()].filter((runner) => !isRunning(runner))
   const { waveId, stationId, official } = body
   const underHold = hold?.holdId ?? null
   return [
-    { type: 'waveStarted', waveId, stationId, studentIds: runners.map((one) => one.studentId), official, underHold },
+    { type: 'waveStarted', waveId, stationId, studentIds: [...new Set(body.runners.map((one) => one.studentId))], official, underHold },
     ...runners.flatMap((runner, index) => {
       const because = hold ? (uncertain ? 'orderNotCertain' : 'ranUnderHold') : whyItWaits(command, day, runner, station, now)
       const reviewId = because ? reviewIdOf(envelope.commandId, index + 1) : null
