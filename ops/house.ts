@@ -1,12 +1,6 @@
-import { randomBytes } from 'node:crypto'
 import { existsSync, mkdirSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { dayViews } from '@musterbook/day/views'
-import { accessRecord } from '@musterbook/gateway/access-record'
-import { gateway } from '@musterbook/gateway/gateway'
-import { listen, type Tls } from '@musterbook/gateway/listen'
-import { filesIn } from '@musterbook/gateway/pages'
-import { sessions as openSessions } from '@musterbook/gateway/sessions'
 import type { HeatPolicy } from '@musterbook/heat/policies'
 import type { Ledger } from '@musterbook/ledger/ledger'
 import { sqliteLedger } from '@musterbook/ledger/sqlite'
@@ -16,33 +10,24 @@ import { openTestDay } from '@musterbook/testday/testday'
 import { openWeather } from '@musterbook/weather/weather'
 import type { Office } from '@musterbook/vocabulary/office'
 import { houseClock, newestRecordedAt, type HouseClock } from './clock.ts'
+import { type FrontOptions, openFront } from './front.ts'
 import { ledgerFile } from './paths.ts'
 import { strictest } from './strictest-policy.ts'
 
-export interface HouseOptions {
+export interface HouseOptions extends FrontOptions {
   /** Holds the ledger, the names and the read models; made if it is not there. */
   data: string
   /** Opens what is sealed: outside the data folder and its backups; made if it is not there. */
   keyFile: string
-  /** 0: any free one. */
-  port: number
-  host: string
   /** 1, unless this is a rehearsal. */
   speed: number
   /** Where a rehearsal's clock starts, epoch ms. */
   startsAt?: number | undefined
   /** A clock of the caller's own, for tests that need to say when something happens. */
   clock?: HouseClock
-  /** The folder with the built screens; undefined: none are served. */
-  screens?: string | undefined
-  tls?: Tls | undefined
-  /** After this much real time without hands on it a screen locks. */
-  lockAfterMs?: number
   /** scrypt's N for PINs; tests take a small one. */
   pinCost?: number
   onProgress?: (progress: Progress) => void
-  /** What broke, for whoever runs the server. */
-  onBroken?: (error: unknown, where: string) => void
   /** The disk failed under the ledger: nothing more is recorded until the process starts anew. */
   onDiskFailed?: (reason: Error) => void
 }
@@ -60,11 +45,8 @@ export interface House {
   close(): Promise<void>
 }
 
-const usualLockAfterMs = 5 * 60_000
-
 /** Every service in one process over one SQLite ledger, on one port. Throws with a sentence when it cannot stand. */
 export async function composeHouse(options: HouseOptions): Promise<House> {
-  const { onBroken = () => {}, lockAfterMs = usualLockAfterMs } = options
   mkdirSync(options.data, { recursive: true, mode: 0o700 })
   if (!existsSync(options.keyFile)) mkdirSync(dirname(options.keyFile), { recursive: true, mode: 0o700 })
   const disk: { ok: boolean; says: string | null } = { ok: true, says: null }
@@ -106,35 +88,20 @@ export async function composeHouse(options: HouseOptions): Promise<House> {
     opened.push(() => projections.close())
     await projections.ready
 
-    const newId = () => randomBytes(12).toString('hex')
-    const access = accessRecord(ledger, { siteId: async () => (await office.site())?.siteId ?? null, clock: clock.now, newId })
-    const sessions = openSessions({
-      steady: () => performance.now(),
-      lockAfterMs,
-      onEnd: (who, because) => void access.tell({ type: 'signedOff', ...who, because }).catch((error) => onBroken(error, 'access')),
-    })
-    const app = gateway({
-      testDay,
-      weather,
-      views: projections,
-      office,
-      ledger,
-      access,
-      replay: projections,
-      contacts: { ages: () => testDay.contactAges(), heard: (deviceId) => testDay.heard(deviceId) },
-      sessions,
-      lockAfterMs,
-      clock: clock.now,
-      speed: clock.speed,
-      rehearsalOnly: clock.rehearsalOnly,
-      newId,
-      disk: () => disk,
-      files: options.screens === undefined ? async () => undefined : filesIn(options.screens),
-      secure: options.tls !== undefined,
-      onBroken,
-    })
-
-    const { address, port, hangUp } = await listen(app, options)
+    const { address, port, hangUp } = await openFront(
+      {
+        testDay,
+        weather,
+        views: projections,
+        office,
+        ledger,
+        replay: projections,
+        contacts: { ages: () => testDay.contactAges(), heard: (deviceId) => testDay.heard(deviceId) },
+        clock,
+        disk: () => disk,
+      },
+      options,
+    )
     opened.push(hangUp)
     return {
       address,
