@@ -37,7 +37,13 @@ export const office = {
     delimiter: 'Separator',
     delimiters: { found: 'Found from the file', ',': 'Comma', ';': 'Semicolon', tab: 'Tab', '|': 'Bar' },
     encoding: 'Characters',
-    encodings: { found: 'Found from the file', 'utf-8': 'UTF-8', 'utf-16le': 'UTF-16 LE', 'utf-16be': 'UTF-16 BE', 'windows-1252': 'Windows-1252' },
+    encodings: {
+      found: 'Found from the file',
+      'utf-8': 'UTF-8',
+      'utf-16le': 'UTF-16 LE',
+      'utf-16be': 'UTF-16 BE',
+      'windows-1252': 'Windows-1252',
+    },
     preview: 'Look again with these choices',
     reading: 'Reading the file',
     previewTitle: 'What would become of every row',
@@ -156,8 +162,7 @@ export const office = {
     protocol: 'Protocol',
     noProtocol: 'No protocol chosen',
     chooseProtocol: 'Choose a protocol',
-    trackRight: (laps: number, run: string, protocol: string) =>
-      `${figure(laps)} laps are ${run} m: as ${protocol} asks.`,
+    trackRight: (laps: number, run: string, protocol: string) => `${figure(laps)} laps are ${run} m: as ${protocol} asks.`,
     trackWrong: (laps: number, run: string, by: string, protocol: string, offset: string) =>
       `${figure(laps)} laps are ${run} m, ${by} m ${'from what'} ${protocol} asks. A start ${offset} m behind the line would agree. A day does not open before.`,
     wrongNumber: 'Metres with at most three decimals.',

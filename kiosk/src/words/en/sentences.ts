@@ -31,7 +31,13 @@ const reading = (tenths: number | null, unit: 'degC' | 'degF') =>
 const clearances = { cleared: 'cleared', limited: 'cleared with limits', notToday: 'not today' }
 const holdKinds = { heat: 'heat', lightning: 'lightning', air: 'air', cold: 'cold', other: 'other' }
 const dispositions = { stopAndWalkIn: 'stop and walk in', finishThisLap: 'finish this lap', finishTheRun: 'finish the run' }
-const outcomes = { good: 'good', foul: 'fault', noLift: 'no lift', noFaultRerun: 'run again through nobody’s fault', didNotFinish: 'not finished' }
+const outcomes = {
+  good: 'good',
+  foul: 'fault',
+  noLift: 'no lift',
+  noFaultRerun: 'run again through nobody’s fault',
+  didNotFinish: 'not finished',
+}
 const rulings = { counts: 'it counts', doesNotCount: 'it does not count', retest: 'a retest is granted', settled: 'settled' }
 const groups = ({ sex, ageYears }: { sex: string; ageYears: number }) => `${sex}, ${ageYears} years`
 
@@ -68,10 +74,12 @@ export const sentencesEn: Sentences = {
 
   attemptStarted: ({ studentId, stationId, official, number, load, reviewId }, n) =>
     `${n.student(studentId)} started ${official ? `official try ${number}` : 'practice'} at ${n.station(stationId)}${load ? ` with ${n.value(load)}` : ''}${reviewId ? ', told afterwards; it waits for a decision' : ''}.`,
-  attemptReleased: ({ studentId, attemptId }, n) => `${n.student(studentId)}: ${n.attempt(studentId, attemptId)} was released, the try given back.`,
+  attemptReleased: ({ studentId, attemptId }, n) =>
+    `${n.student(studentId)}: ${n.attempt(studentId, attemptId)} was released, the try given back.`,
   resultRecorded: ({ studentId, stationId, attemptId, outcome, value, folds, fault, as, keptUnusual, fromPaper }, n) =>
     `${n.student(studentId)}, ${n.attempt(studentId, attemptId) || n.station(stationId)}: ${outcomes[outcome]}${value ? ` ${n.value(value)}` : ''}${folds.length > 0 ? ` ${folds.length} skinfold readings` : ''}${fault ? ` (${fault})` : ''}${as === 'secondWitness' ? ', second reading of the same try' : as === 'extra' ? ', extra, not counted' : ''}${keptUnusual ? ', unusual, asked and kept' : ''}${fromPaper ? `, typed from sheet ${fromPaper.sheet}` : ''}.`,
-  readBackDisputed: ({ studentId, attemptId }, n) => `${n.student(studentId)} heard another value read back for ${n.attempt(studentId, attemptId)}.`,
+  readBackDisputed: ({ studentId, attemptId }, n) =>
+    `${n.student(studentId)} heard another value read back for ${n.attempt(studentId, attemptId)}.`,
   differenceAcknowledged: ({ studentId, attemptId }, n) =>
     `The two readings of ${n.attempt(studentId, attemptId)} of ${n.student(studentId)} differ; that was acknowledged.`,
   promptAnswered: ({ studentId, shown, answer, reason }, n) =>
@@ -83,18 +91,23 @@ export const sentencesEn: Sentences = {
     `A wave of ${studentIds.length} started ${official ? '' : 'as practice '}at ${n.station(stationId)}${underHold ? '; order not certain, the hold governs' : ''}.`,
   crossingRecorded: ({ studentId, line, elapsedMs, ignored }, n) =>
     `${n.student(studentId)} crossed the ${line === 'finish' ? 'finish line' : 'line'} at ${n.duration(elapsedMs)}${ignored ? `, ignored: ${{ underMinimumLap: 'too soon after the last', afterFinish: 'after the finish', notRunning: 'not running', secondWitness: 'seen by a second device' }[ignored]}` : ''}.`,
+  crossingTakenBack: ({ studentId }, n) => `A crossing of ${n.student(studentId)} was taken back; the touch stays in the record.`,
   lapInferred: ({ studentId, elapsedMs, witnessId }, n) =>
     `A lap of ${n.student(studentId)} was inferred at ${n.duration(elapsedMs)}${witnessId ? `, witness ${n.person(witnessId)}` : ''}.`,
   finishRecorded: ({ studentId, elapsedMs, laps, reviewId }, n) =>
     `${n.student(studentId)} finished at ${n.duration(elapsedMs)} with ${laps} laps${reviewId ? '; the result is withheld' : ''}.`,
 
-  studentStopped: ({ studentId, zoneId }, n) => `Medical stop recorded for ${n.student(studentId)}${zoneId ? ` in ${n.zone(zoneId)}` : ''}.`,
+  studentStopped: ({ studentId, zoneId }, n) =>
+    `Medical stop recorded for ${n.student(studentId)}${zoneId ? ` in ${n.zone(zoneId)}` : ''}.`,
   stopperNamed: ({ studentId, personId }, n) => `${n.person(personId)} said that they had stopped ${n.student(studentId)}.`,
-  studentReferred: ({ studentId, to }, n) => `${n.student(studentId)} was referred to ${{ screener: 'the screener', clinician: 'a clinician', ambulance: 'the ambulance crew' }[to]}.`,
+  studentReferred: ({ studentId, to }, n) =>
+    `${n.student(studentId)} was referred to ${{ screener: 'the screener', clinician: 'a clinician', ambulance: 'the ambulance crew' }[to]}.`,
   referralAnswered: ({ studentId, outcome }, n) => `The referral of ${n.student(studentId)} was answered: ${clearances[outcome]}.`,
   studentRestored: ({ studentId }, n) => `${n.student(studentId)} was restored by a screener.`,
-  stopAnswered: ({ studentId, answer }, n) => `The stop of ${n.student(studentId)} was ${answer === 'arrived' ? 'answered: arrived' : 'acknowledged'}.`,
-  healthEventReported: ({ studentId }, n) => `A health event of ${n.student(studentId)} was reported; nothing starts until a screener clears.`,
+  stopAnswered: ({ studentId, answer }, n) =>
+    `The stop of ${n.student(studentId)} was ${answer === 'arrived' ? 'answered: arrived' : 'acknowledged'}.`,
+  healthEventReported: ({ studentId }, n) =>
+    `A health event of ${n.student(studentId)} was reported; nothing starts until a screener clears.`,
   staffCalled: ({ deviceId }, n) => `Somebody at ${n.device(deviceId)} asked for staff.`,
   callAnswered: () => 'A call for staff was answered.',
 
@@ -138,7 +151,8 @@ export const sentencesEn: Sentences = {
   daySealed: ({ openReviews }) =>
     `The day was sealed${openReviews > 0 ? ` with ${openReviews} open, accepted with a reason` : ', nothing open'}.`,
   afterOpened: ({ sealedVersion }) => `What follows was recorded after the seal at entry ${sealedVersion}.`,
-  reopened: ({ countersigned }, n) => `The sealed day was reopened with a reason; ${n.person(countersigned.personId)} agreed. The seal stays as it is.`,
+  reopened: ({ countersigned }, n) =>
+    `The sealed day was reopened with a reason; ${n.person(countersigned.personId)} agreed. The seal stays as it is.`,
 
   actRefused: ({ rule, params, studentId, stationId }, n) =>
     `Refused${studentId ? ` for ${n.student(studentId)}` : ''}${stationId ? ` at ${n.station(stationId)}` : ''}: ${n.refusal(rule, params)}`,

@@ -210,10 +210,12 @@ export const supervisor = {
     finish: (time: string, laps: number) => `${time}, ${laps} laps`,
     correctionWas: (kind: string, clock: string, person: string, second: string) =>
       `${kind}, ${clock}, ${person}${second ? `, ${second} agreed` : ''}`,
-    corrections: { value: 'Value corrected', void: 'Made void', official: 'Kind of try changed', reassign: 'Moved to another student' } as Record<
-      string,
-      string
-    >,
+    corrections: {
+      value: 'Value corrected',
+      void: 'Made void',
+      official: 'Kind of try changed',
+      reassign: 'Moved to another student',
+    } as Record<string, string>,
     correct: 'Correct',
     correctNamed: (which: string, station: string) => `Correct ${which} at ${station}`,
     correctTitle: (which: string, station: string) => `Correct ${which}, ${station}`,
@@ -239,10 +241,12 @@ export const supervisor = {
     openNew: 'Review the new version',
     entitlements: 'Retest entitlements',
     entitlement: (stations: string, until: string, because: string) => `${stations} until ${until} (${because})`,
-    entitlementWhy: { hold: 'interrupted by a hold', medicalStop: 'interrupted by a medical stop', ruling: 'a decision', supervisor: 'granted' } as Record<
-      string,
-      string
-    >,
+    entitlementWhy: {
+      hold: 'interrupted by a hold',
+      medicalStop: 'interrupted by a medical stop',
+      ruling: 'a decision',
+      supervisor: 'granted',
+    } as Record<string, string>,
     noEntitlements: 'None',
     grant: 'Grant a retest',
     grantStations: 'Which stations',
@@ -314,14 +318,14 @@ export const supervisor = {
     inTheWay: 'What is in the way of the seal',
     nothing: 'Nothing is in the way',
     kinds: {
-      notFinished: (n: number) =>
-        count(n, { one: '# student is not accounted for', other: '# students are not accounted for' }),
+      notFinished: (n: number) => count(n, { one: '# student is not accounted for', other: '# students are not accounted for' }),
       reviews: (n: number) => count(n, { one: '# decision is open', other: '# decisions are open' }),
       holds: (n: number) => count(n, { one: '# hold has no outcome', other: '# holds have no outcome' }),
     },
     goInbox: 'Open the inbox',
     notSignedOff: (n: number) => count(n, { one: '# student is here and not signed off', other: '# students are here and not signed off' }),
-    signOffReady: (n: number) => count(n, { one: 'Sign off # student who has done everything', other: 'Sign off # students who have done everything' }),
+    signOffReady: (n: number) =>
+      count(n, { one: 'Sign off # student who has done everything', other: 'Sign off # students who have done everything' }),
     signOffAll: (n: number) => count(n, { one: 'Sign off # student', other: 'Sign off # students' }),
     nobodyReady: 'Nobody who has done everything waits to be signed off.',
     signedOff: (n: number) => `${n} signed off`,
@@ -333,7 +337,8 @@ export const supervisor = {
     sealed: 'Day sealed',
     sealedAt: (clock: string, n: number) => `Sealed ${clock} at entry ${n}`,
     digest: 'Digest of the last entry',
-    digestHelp: 'Print the day sheet and keep it apart from this machine: whoever compares the digest later knows whether anything was changed.',
+    digestHelp:
+      'Print the day sheet and keep it apart from this machine: whoever compares the digest later knows whether anything was changed.',
     printDay: 'Print the day sheet',
     printClass: 'Print the class sheet',
     reopen: 'Reopen for corrections',

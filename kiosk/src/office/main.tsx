@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { OfficeScreen } from './office-screen.tsx'
+
+show(<OfficeScreen house={openHouse()} />)

@@ -1,0 +1,53 @@
+import { useState } from 'preact/hooks'
+import type { House } from '../house/house.ts'
+import { Button } from '../parts/button/button.tsx'
+import { Field } from '../parts/field/field.tsx'
+import { words } from '../words/words.ts'
+import { askOffice } from './ask.ts'
+
+/** Everybody's own PIN, known to nobody else. */
+export function OwnPin({ house }: { house: House }) {
+  const [old, setOld] = useState('')
+  const [next, setNext] = useState('')
+  const [again, setAgain] = useState('')
+  const [wrong, setWrong] = useState('')
+  const { pin, setUp } = words.office
+  const save = async () => {
+    const problem = !/^[0-9]{4,12}$/.test(next) ? setUp.pinWrong : next !== again ? pin.differ : ''
+    setWrong(problem)
+    if (problem) return
+    const done = await askOffice(house, pin.changed, 'own-pins', { oldPin: old, newPin: next })
+    for (const set of [setOld, setNext, setAgain]) set('')
+    if (done) await house.refreshSession()
+  }
+  return (
+    <form
+      class="stack narrow"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault()
+        void save()
+      }}
+    >
+      <h2>{pin.title}</h2>
+      <p>{house.session.value?.person?.pin === 'first' ? words.shell.firstPin : pin.help}</p>
+      <Field label={pin.old} type="password" inputMode="numeric" value={old} onInput={setOld} autoComplete="current-password" />
+      <Field
+        label={pin.new}
+        hint={pin.help}
+        type="password"
+        inputMode="numeric"
+        value={next}
+        onInput={setNext}
+        error={wrong || undefined}
+        autoComplete="new-password"
+      />
+      <Field label={pin.again} type="password" inputMode="numeric" value={again} onInput={setAgain} autoComplete="new-password" />
+      <div class="row">
+        <Button type="submit" kind="primary">
+          {pin.save}
+        </Button>
+      </div>
+    </form>
+  )
+}
