@@ -3,11 +3,13 @@ import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { fileFaults } from '@musterbook/ledger/sqlite-check'
 import { checkedEntries } from '@musterbook/ledger/import'
+import { jetstreamLedger } from '@musterbook/ledger/jetstream'
 import { keptHead, keptHeadText, type KeptHead, parseKeptHead } from '@musterbook/ledger/kept-head'
+import type { Ledger, LedgerReader } from '@musterbook/ledger/ledger'
 import { linesOf } from '@musterbook/ledger/lines'
 import { sqliteReader } from '@musterbook/ledger/sqlite-reader'
 import { verify } from '@musterbook/ledger/verify'
-import { backUp, bytesOf, exportTo, importFrom, restoreFrom } from './ledger-files.ts'
+import { backUp, bytesOf, exportTo, importFrom, importInto, restoreFrom } from './ledger-files.ts'
 
 export interface Say {
   readonly out: (line: string) => void
@@ -21,7 +23,11 @@ const usage = `How to use it (DIR is the data folder of the server, by default .
   ledger export  --data DIR --out FILE       write everything as CloudEvents, one a line, and the heads
   ledger import  --data DIR --from FILE      fill an empty data folder from an export
   ledger backup  --data DIR --out FILE       copy the ledger while the server runs, and verify the copy
-  ledger restore --data DIR --from FILE [--until TIME]   fill an empty data folder from a backup, up to a moment if one is named`
+  ledger restore --data DIR --from FILE [--until TIME]   fill an empty data folder from a backup, up to a moment if one is named
+
+verify, head, export and import take the ledger of a NATS cluster instead of DIR:
+  --nats HOST:PORT,… --monitors http://HOST:8222,… [--replicas 1|3|5]
+  user and password are read from MUSTERBOOK_NATS_USER and MUSTERBOOK_NATS_PASSWORD`
 
 /** Runs one command line. The answer is the exit code: 0 when all is well, 1 on trouble with the record, 2 when the command itself is wrong. */
 export async function ledgerCommand(words: readonly string[], say: Say): Promise<number> {
@@ -44,23 +50,30 @@ interface Options {
   readonly out?: string | undefined
   readonly from?: string | undefined
   readonly until?: string | undefined
+  readonly nats?: string | undefined
+  readonly monitors?: string | undefined
+  readonly replicas: string
 }
 
 const commands = {
   verify: async (options: Options, say: Say) => (options.from ? verifyExport(options.from, options, say) : verifyData(options, say)),
   head: async (options: Options, say: Say) => {
-    const reader = sqliteReader({ file: existing(options.data) })
+    const reader = await readerOf(options)
     say.out(keptHeadText(keptHead(await reader.streams(''))))
     await reader.close()
     return true
   },
   export: async (options: Options, say: Say) => {
-    const kept = await exportTo(named(options.out, '--out'), existing(options.data), progressOf(say, 'written'))
+    const kept = await exportTo(named(options.out, '--out'), await readerOf(options), progressOf(say, 'written'))
     say.out(`Exported. Head ${kept.digest}`)
     return true
   },
   import: async (options: Options, say: Say) => {
-    const kept = await importFrom(named(options.from, '--from'), fileIn(options.data), progressOf(say, 'read'))
+    const from = named(options.from, '--from')
+    const progress = progressOf(say, 'read')
+    const kept = options.nats
+      ? await importInto(await clusterOf(options), from, progress)
+      : await importFrom(from, fileIn(options.data), progress)
     say.out(`Imported. Head ${kept.digest}`)
     return true
   },
@@ -78,9 +91,8 @@ const commands = {
 }
 
 async function verifyData(options: Options, say: Say): Promise<boolean> {
-  const file = existing(options.data)
-  const structure = fileFaults(file)
-  const reader = sqliteReader({ file })
+  const structure = options.nats ? [] : fileFaults(existing(options.data))
+  const reader = await readerOf(options)
   const found = await verify(reader, keptHeadIn(options.head), progressOf(say, 'walked'))
   await reader.close()
   const faults = [...found.faults, ...structure]
@@ -111,7 +123,16 @@ function parsed(words: readonly string[]): { command: keyof typeof commands; opt
     const { values, positionals } = parseArgs({
       args: [...words],
       allowPositionals: true,
-      options: { data: { ...text, default: '.data' }, head: text, out: text, from: text, until: text },
+      options: {
+        data: { ...text, default: '.data' },
+        head: text,
+        out: text,
+        from: text,
+        until: text,
+        nats: text,
+        monitors: text,
+        replicas: { ...text, default: '3' },
+      },
     })
     const [command, ...others] = positionals
     if (others.length > 0 || !command || !Object.hasOwn(commands, command)) return undefined
@@ -119,6 +140,22 @@ function parsed(words: readonly string[]): { command: keyof typeof commands; opt
   } catch {
     return undefined
   }
+}
+
+async function readerOf(options: Options): Promise<LedgerReader> {
+  return options.nats ? clusterOf(options) : sqliteReader({ file: existing(options.data) })
+}
+
+async function clusterOf({ nats, monitors, replicas }: Options): Promise<Ledger> {
+  const count = ([1, 3, 5] as const).find((allowed) => String(allowed) === replicas)
+  if (count === undefined) throw new Error(`--replicas is 1, 3 or 5, not "${replicas}"`)
+  const { MUSTERBOOK_NATS_USER: user, MUSTERBOOK_NATS_PASSWORD: pass } = process.env
+  const sign = user === undefined ? {} : { user, pass: pass ?? '', inboxPrefix: `_INBOX_${user}` }
+  return jetstreamLedger({
+    connection: { servers: nats!.split(','), ...sign },
+    monitors: monitors?.split(',') ?? [],
+    replicas: count,
+  })
 }
 
 function fileIn(data: string): string {

@@ -17,7 +17,7 @@ import { pipeline } from 'node:stream/promises'
 import { exportLines, parseLine } from '@musterbook/ledger/export'
 import { checkedEntries, importEntries } from '@musterbook/ledger/import'
 import { keptHead, type KeptHead } from '@musterbook/ledger/kept-head'
-import type { Entry, LedgerReader } from '@musterbook/ledger/ledger'
+import type { Entry, Ledger, LedgerReader } from '@musterbook/ledger/ledger'
 import { linesOf } from '@musterbook/ledger/lines'
 import { sqliteLedger } from '@musterbook/ledger/sqlite'
 import { copyWhileRunning, fileFaults } from '@musterbook/ledger/sqlite-check'
@@ -26,9 +26,8 @@ import { verify } from '@musterbook/ledger/verify'
 
 type Progress = (entries: number) => void
 
-/** Writes an export that is either whole or not there. */
-export async function exportTo(out: string, file: string, progress: Progress): Promise<KeptHead> {
-  const reader = sqliteReader({ file })
+/** Writes an export that is either whole or not there, and closes the reader. */
+export async function exportTo(out: string, reader: LedgerReader, progress: Progress): Promise<KeptHead> {
   const unfinished = `${out}.unfinished`
   let kept: KeptHead | undefined
   let entries = 0
@@ -61,11 +60,25 @@ export async function exportTo(out: string, file: string, progress: Progress): P
 /** Fills a data folder that has no ledger yet. The export is read through before anything is written, and the ledger appears whole or not at all. */
 export async function importFrom(from: string, file: string, progress: Progress): Promise<KeptHead> {
   assertNone(file)
+  return fillNew(file, await readThrough(from, progress))
+}
+
+/** Fills any other ledger that is empty yet, and closes it. The export is read through before anything is written. */
+export async function importInto(ledger: Ledger, from: string, progress: Progress): Promise<KeptHead> {
+  try {
+    return await importEntries(await readThrough(from, progress), ledger)
+  } finally {
+    await ledger.close()
+  }
+}
+
+/** Reads an export once to its end, so that it is known to be whole, and gives it again from its beginning. */
+async function readThrough(from: string, progress: Progress): Promise<AsyncGenerator<Entry, KeptHead>> {
   const read = () => checkedEntries(linesOf(bytesOf(from)))
   const check = read()
   let entries = 0
   for (let next = await check.next(); !next.done; next = await check.next()) progress(++entries)
-  return fillNew(file, read())
+  return read()
 }
 
 /** Copies a ledger beside its running server, and does not call it a backup before it has verified the copy against the head that it was made from. */
