@@ -1,6 +1,18 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { demoFacts, demoRules, dayId, expected, holdCalledFor, ines, petra, readingReceived, wren, clock } from '@musterbook/day/controls'
+import {
+  demoFacts,
+  demoRules,
+  demoStations,
+  dayId,
+  expected,
+  holdCalledFor,
+  ines,
+  petra,
+  readingReceived,
+  wren,
+  clock,
+} from '@musterbook/day/controls'
 import { emptyDay, holdsOver, stationOf, type Day } from '@musterbook/day/day'
 import { decide } from '@musterbook/day/decide'
 import { evolve, type DayEntry } from '@musterbook/day/evolve'
