@@ -6,7 +6,7 @@ import type { ActName } from '@musterbook/vocabulary/acts'
 import type { Browser, Page } from 'playwright-core'
 import { demoMorning, openAcademy, type OpenAcademy } from '../../ops/academy.ts'
 import type { HouseClock } from '../../ops/clock.ts'
-import { DeviceClient, type Heard } from '../../ops/device-client.ts'
+import type { DeviceClient, Heard } from '../../ops/device-client.ts'
 import { builtScreens } from '../../ops/screens.ts'
 import { newDevice, openBrowser, type Device } from './browser.ts'
 

@@ -2,27 +2,35 @@ import type { ComponentChildren } from 'preact'
 import type { House } from '../house/house.ts'
 import { LastTold, lastTold } from '../shell/shell.tsx'
 
-/** What was said to the last act: a "no" stands where the eyes are, anything else beside the line. */
-export function Answer({ house, where, children }: { house: House; where: 'side' | 'main'; children?: ComponentChildren }) {
-  const last = lastTold.value
-  const isNo =
-    last !== undefined &&
-    last.outcome !== 'sending' &&
-    last.outcome.said !== 'recorded' &&
-    !(last.outcome.said === 'noContact' && last.keeps)
-  if (where === 'main') {
-    return isNo ? (
-      <div class="station-no">
-        <LastTold house={house} />
-        {children}
-      </div>
-    ) : null
-  }
-  return isNo ? null : <LastTold house={house} />
+/** A "no" to the last act, where the eyes are, with the ways on. */
+export function RefusedHere({ house, children }: { house: House; children?: ComponentChildren }) {
+  if (!isNo()) return null
+  return (
+    <div class="station-no">
+      <LastTold house={house} />
+      {children}
+    </div>
+  )
+}
+
+/** Anything else that was said to it stands at the foot of the line, so that no key moves under a hand. */
+export function ToldHere({ house, children }: { house: House; children?: ComponentChildren }) {
+  return (
+    <div class="station-told">
+      {!isNo() && <LastTold house={house} />}
+      {children}
+    </div>
+  )
 }
 
 /** The rule that the last act met, if it met one. */
 export function refusedRule(): string | null {
   const outcome = lastTold.value?.outcome
   return outcome !== undefined && outcome !== 'sending' && outcome.said === 'refused' ? outcome.refusal.rule : null
+}
+
+function isNo(): boolean {
+  const last = lastTold.value
+  if (last === undefined || last.outcome === 'sending' || last.outcome.said === 'recorded') return false
+  return !(last.outcome.said === 'noContact' && last.keeps)
 }

@@ -8,7 +8,7 @@ import { Tabs } from '../parts/tabs/tabs.tsx'
 import { lastTold, newId } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import type { OpenTry, Saved, StationActs } from './acts.ts'
-import { Answer, refusedRule } from './answer.tsx'
+import { RefusedHere, refusedRule } from './answer.tsx'
 import { Differs } from './differs.tsx'
 import { Gates } from './gates.tsx'
 import { LoadBar } from './load-bar.tsx'
@@ -49,16 +49,13 @@ export function Before({ house, view, student, acts, saved, onOpen, onForget }: 
     onOpen({ studentId: student.studentId, attemptId: newId('attempt'), official, number: 0, load: null })
   }
   const rule = refusedRule()
+  const readBack = saved && <ReadBack house={house} view={view} student={student} saved={saved} acts={acts} onForget={onForget} />
 
   return (
     <div class="work">
       <div class="work-told">
-        <Told
-          house={house}
-          view={view}
-          student={student}
-          says={official ? words.station.tryOf(Math.min(number, student.tries), student.tries) : words.station.practice}
-        />
+        <Told house={house} view={view} student={student} says={saysOf(official, number, student.tries)} />
+        {protocol.kind === 'loaded' && readBack}
         <Tabs
           label={words.station.kindOfTry}
           labelled
@@ -78,13 +75,13 @@ export function Before({ house, view, student, acts, saved, onOpen, onForget }: 
             onChange={nameObserver}
           />
         )}
-        <RestLeft house={house} until={student.restOverAt} />
+        {protocol.minimumRestMs > 0 && <RestLeft house={house} until={student.restOverAt} />}
         {protocol.kind !== 'loaded' && <StartKey student={student} acts={acts} number={number} onStart={() => start()} />}
         <OnTheWay house={house} view={view} student={student} acts={acts} asks={asks} />
         <Tries house={house} view={view} student={student} acts={acts} onSecond={onOpen} />
       </div>
       <div class="work-main">
-        <Answer house={house} where="main">
+        <RefusedHere house={house}>
           {(rule === 'restNotOver' || rule === 'notBriefed') && protocol.kind !== 'loaded' && (
             <EarlyReason onStart={(reason) => void startWith(null, false, reason)} />
           )}
@@ -93,9 +90,9 @@ export function Before({ house, view, student, acts, saved, onOpen, onForget }: 
               {words.station.happenedAlready}
             </Button>
           )}
-        </Answer>
+        </RefusedHere>
         <Differs view={view} student={student} acts={acts} />
-        {saved && <ReadBack house={house} view={view} student={student} saved={saved} acts={acts} onForget={onForget} />}
+        {protocol.kind !== 'loaded' && readBack}
         {protocol.kind === 'loaded' && (
           <LoadBar
             house={house}
@@ -124,13 +121,20 @@ interface StartKeyProps {
 function StartKey({ student, acts, number, onStart }: StartKeyProps) {
   if (student.place === 'waiting')
     return (
-      <Button kind="primary" size="key" wide onPress={() => void acts.callUp(student)}>
+      <Button kind={student.ready ? 'primary' : 'normal'} size="key" wide onPress={() => void acts.callUp(student)}>
         {student.bib ? words.station.callUpBib(student.bib) : words.station.callUp}
       </Button>
     )
   return (
-    <Button kind="primary" size="key" wide onPress={onStart}>
-      {number === 0 ? words.station.startPractice : words.station.start(number, student.tries)}
+    <Button kind={student.ready ? 'primary' : 'normal'} size="key" wide onPress={onStart}>
+      {number === 0
+        ? words.station.startPractice
+        : number > student.tries
+          ? words.station.startBeyond
+          : words.station.start(number, student.tries)}
     </Button>
   )
 }
+
+const saysOf = (official: boolean, number: number, tries: number): string =>
+  !official ? words.station.practice : number > tries ? words.station.allUsed : words.station.tryOf(number, tries)

@@ -4,7 +4,7 @@ import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { words } from '../words/words.ts'
 import type { OpenTry, Read, StationActs } from './acts.ts'
-import { Answer } from './answer.tsx'
+import { RefusedHere } from './answer.tsx'
 import { FaultDialog } from './fault-dialog.tsx'
 import { FoldEntry } from './fold-entry.tsx'
 import { LiftEntry } from './lift-entry.tsx'
@@ -44,11 +44,26 @@ export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRe
       )}
     </Told>
   )
-  const shared = { house, student, tried, acts, head, onRead }
+  const isUnseen = !known && tried.number === 0 && tried.official
+  const foot = (
+    <div class="entry-foot">
+      <Button onPress={() => setFaulting(true)}>{words.station.fault}</Button>
+      {isRecorded || isUnseen || known?.status === 'interrupted' ? (
+        <Button kind="quiet" onPress={onLeave}>
+          {isRecorded ? words.station.noSecond : words.common.close}
+        </Button>
+      ) : (
+        <Button kind="quiet" onPress={onRelease}>
+          {words.station.release}
+        </Button>
+      )}
+    </div>
+  )
+  const shared = { house, student, tried, acts, head, foot, onRead }
 
   return (
     <div class="entry" onPointerDownCapture={onTouch} onKeyDownCapture={onTouch}>
-      <Answer house={house} where="main" />
+      <RefusedHere house={house} />
       {protocol.kind === 'skinfold' ? (
         <FoldEntry {...shared} protocol={protocol} />
       ) : protocol.kind === 'loaded' ? (
@@ -56,22 +71,6 @@ export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRe
       ) : (
         <ValueEntry {...shared} protocol={protocol} />
       )}
-      <div class="entry-foot">
-        <Button onPress={() => setFaulting(true)}>{words.station.fault}</Button>
-        {isRecorded ? (
-          <Button kind="quiet" onPress={onLeave}>
-            {words.station.noSecond}
-          </Button>
-        ) : known?.status === 'underWay' ? (
-          <Button kind="quiet" onPress={onRelease}>
-            {words.station.release}
-          </Button>
-        ) : (
-          <Button kind="quiet" onPress={onLeave}>
-            {words.common.close}
-          </Button>
-        )}
-      </div>
       <FaultDialog
         protocol={protocol}
         open={faulting}

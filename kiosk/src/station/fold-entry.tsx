@@ -21,6 +21,7 @@ interface Props {
   tried: OpenTry
   acts: StationActs
   head: ComponentChildren
+  foot: ComponentChildren
   onRead: (read: Read) => void
 }
 
@@ -30,7 +31,7 @@ interface Draft {
 }
 
 /** Every site once round, then once more, a third where the protocol's rule asks. Which site is next, the rule says; staff may take another. */
-export function FoldEntry({ protocol, student, tried, acts, head, onRead }: Props) {
+export function FoldEntry({ protocol, student, tried, acts, head, foot, onRead }: Props) {
   const [draft, write, forget] = useDraft<Draft>(`musterbook.folds.${tried.attemptId}`, { folds: [], kept: false })
   const [picked, pick] = useState<string | null>(null)
   const kept = useRef(false)
@@ -98,6 +99,7 @@ export function FoldEntry({ protocol, student, tried, acts, head, onRead }: Prop
           <Button kind="primary" size="key" wide onPress={save}>
             {words.station.saveAll}
           </Button>
+          {foot}
         </div>
       </div>
     )
@@ -111,6 +113,7 @@ export function FoldEntry({ protocol, student, tried, acts, head, onRead }: Prop
       onAnswered={answered}
       onSave={read}
       head={told}
+      foot={foot}
     />
   )
 }

@@ -17,11 +17,12 @@ interface Props {
   tried: OpenTry
   acts: StationActs
   head: ComponentChildren
+  foot: ComponentChildren
   onRead: (read: Read) => void
 }
 
 /** The load is recorded; one touch says how the lift went. */
-export function LiftEntry({ protocol, student, tried, head, onRead }: Props) {
+export function LiftEntry({ protocol, student, tried, head, foot, onRead }: Props) {
   const load: Measured = tried.load ?? measured(protocol, protocol.details.bar)
   const says = inFigures(load.amount, protocol.unit)
   const outcome = (how: 'good' | 'noLift') =>
@@ -47,6 +48,7 @@ export function LiftEntry({ protocol, student, tried, head, onRead }: Props) {
           onStart={() => undefined}
           onOutcome={outcome}
         />
+        {foot}
       </div>
     </div>
   )

@@ -96,8 +96,8 @@ function Who({ house, student }: { house: House; student: StationStudent }) {
       )}
       <span class="line-name" dir="auto">
         {name}
-        {lookAlike && <span class="line-alike">{words.student.lookAlike}</span>}
       </span>
+      {lookAlike && <span class="line-alike">{words.student.lookAlike}</span>}
     </>
   )
 }
@@ -106,7 +106,7 @@ function Who({ house, student }: { house: House; student: StationStudent }) {
 function Why({ house, student, group }: { house: House; student: StationStudent; group: Group }) {
   const { place, waitingSince, calledSince } = student
   const now = house.clock.now.value
-  const open = student.gates.find((gate) => gate.state !== 'met' && gate.gate !== 'rest')
+  const open = place === 'underWay' ? undefined : student.gates.find((gate) => gate.state !== 'met' && gate.gate !== 'rest')
   return (
     <span class="line-why figures">
       {place === 'underWay' && <Mark state="underWay" />}

@@ -1,17 +1,15 @@
-import { useEffect, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import ear from 'lucide-static/icons/ear-off.svg?raw'
-import undoIcon from 'lucide-static/icons/undo-2.svg?raw'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
-import { NumberPad } from '../parts/number-pad/number-pad.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
 import { figure } from '../words/figures.ts'
 import { inFigures } from '../words/values.ts'
 import { words } from '../words/words.ts'
 import type { Saved, StationActs } from './acts.ts'
-import { askAbout } from './asks.ts'
-import { formOfProtocol, measured } from './value-entry.tsx'
+import { tryOf, Undo } from './undo.tsx'
+import { measured } from './value-entry.tsx'
 
 interface Props {
   house: House
@@ -22,40 +20,32 @@ interface Props {
   onForget: () => void
 }
 
-/** Real seconds in which one touch takes a slip back; its trace stays. */
-const undoMs = 10_000
-
 /** The value as it was kept, large enough to be turned to the student, with the two ways to say that it is not so. */
 export function ReadBack({ house, view, student, saved, acts, onForget }: Props) {
-  const found = findTry(student, saved)
+  const found = tryOf(student, saved)
   const [disputed, setDisputed] = useState(false)
   const isUndone = found?.status === 'void'
   if (found && found.status !== 'recorded' && !isUndone) return null
-  const undo = () => {
-    if (found)
-      void acts.correct(words.station.told.undone(student.bib ?? '?'), student.studentId, found, { kind: 'void' }, words.station.undoReason)
+  const says = saysOf(saved, student, view)
+  const dispute = () => {
+    setDisputed(true)
+    void acts.dispute(student, found?.attemptId ?? saved.attemptId, saved.observationId)
   }
 
   return (
     <section class="read-back" aria-labelledby="read-back">
       <h2 id="read-back">{words.station.readBack}</h2>
-      <p class="read-back-value figures" data-void={isUndone || undefined} data-long={saved.says.length > 9 || undefined}>
-        {saysOf(saved, student, view)}
+      <p class="read-back-value figures" data-void={isUndone || undefined} data-long={says.length > 9 || undefined}>
+        {says}
       </p>
       <Where house={house} saved={saved} known={found !== undefined} />
       {isUndone ? (
         <Undone view={view} student={student} saved={saved} acts={acts} onForget={onForget} />
       ) : (
         <div class="row">
-          {found && <Undo since={saved.savedMs} onUndo={undo} />}
+          <Undo student={student} saved={saved} acts={acts} />
           {saved.outcome === 'good' && !disputed && (
-            <Button
-              icon={ear}
-              onPress={() => {
-                setDisputed(true)
-                void acts.dispute(student, found?.attemptId ?? saved.attemptId, saved.observationId)
-              }}
-            >
+            <Button icon={ear} onPress={dispute}>
               {words.station.notHeard}
             </Button>
           )}
@@ -66,88 +56,45 @@ export function ReadBack({ house, view, student, saved, acts, onForget }: Props)
   )
 }
 
-/** The try that it became: a second tablet's reading may have gone to the first one's. */
-const findTry = (student: StationStudent, { observationId }: Saved) =>
-  student.attempts.find((attempt) => attempt.observations.some((one) => one.observationId === observationId))
-
 /** Percent fat is derived by the day and shown once the day has it. */
 function saysOf(saved: Saved, student: StationStudent, view: StationView): string {
-  const hundredths = findTry(student, saved)?.observations.find((one) => one.observationId === saved.observationId)?.percentFatHundredths
+  const seen = tryOf(student, saved)?.observations.find((one) => one.observationId === saved.observationId)
+  const hundredths = seen?.percentFatHundredths
   if (view.protocol.kind !== 'skinfold' || typeof hundredths !== 'number') return saved.says
   return words.station.derived(figure(Math.floor((hundredths + 5) / 10) / 10, 1))
 }
 
+/** Kept on this tablet, or in the record: never the one for the other. */
 function Where({ house, saved, known }: { house: House; saved: Saved; known: boolean }) {
   const zone = house.day.value?.timeZone ?? 'UTC'
   const { told, says, at } = saved
-  const version =
-    told !== 'sending' && told.said === 'recorded'
-      ? (told.body as { recorded?: { version?: number } } | undefined)?.recorded?.version
-      : undefined
+  const heard = told !== 'sending' && told.said === 'recorded' ? (told.body as { recorded?: { version?: number } } | undefined) : undefined
+  const version = heard?.recorded?.version
   if (known || version !== undefined) return <SaidNotice said="recorded" what={says} at={at} zone={zone} version={version} />
   if (told === 'sending') return <p role="status">{words.station.sentReading}</p>
   return <SaidNotice said="kept" what={says} at={at} zone={zone} />
 }
 
-function Undo({ since, onUndo }: { since: number; onUndo: () => void }) {
-  const [now, tick] = useState(() => performance.now())
-  const left = since + undoMs - now
-  useEffect(() => {
-    if (left <= 0) return
-    const timer = setInterval(() => tick(performance.now()), 250)
-    return () => clearInterval(timer)
-  }, [left <= 0])
-  if (left <= 0) return null
-  return (
-    <Button icon={undoIcon} onPress={onUndo} label={words.common.undo}>
-      {words.station.undo(Math.ceil(left / 1000))}
-    </Button>
-  )
-}
-
-interface UndoneProps {
-  view: StationView
-  student: StationStudent
-  saved: Saved
-  acts: StationActs
-  onForget: () => void
-}
-
-/** The first reading stays as void. The right value is a correction of the same try, so that no try is lost by a slip. */
-function Undone({ view, student, saved, acts, onForget }: UndoneProps) {
+/** A lift or a circuit undone. A missed lift that was good is put right with one more touch. */
+function Undone({ view, student, saved, acts, onForget }: Omit<Props, 'house'>) {
   const { protocol } = view
-  const found = findTry(student, saved)
-  const isTyped = protocol.kind !== 'skinfold' && protocol.kind !== 'loaded'
-  const form = formOfProtocol(protocol)
-  const correct = (amount: number) => {
-    if (!found) return
-    onForget()
-    void acts.correct(
-      words.station.told.mended(student.bib ?? '?'),
-      student.studentId,
-      found,
-      { kind: 'value', value: measured(protocol, amount) },
-      words.station.retypedReason,
-    )
-  }
+  const found = tryOf(student, saved)
   const load = found?.load
+  const good = () => {
+    if (!found || !load) return
+    onForget()
+    const what = words.station.told.mended(student.bib ?? '?')
+    const value = measured(protocol, load.amount)
+    void acts.correct(what, student.studentId, found, { kind: 'value', value }, words.station.retypedReason)
+  }
   return (
     <div class="stack">
       <p role="status">
-        <strong>{words.station.undone}</strong> {protocol.kind === 'skinfold' ? words.station.undoneNoValue : words.station.undoneHelp}
+        <strong>{words.station.undone(saved.says)}</strong> {words.station.undoneNoValue}
       </p>
-      {isTyped && (
-        <NumberPad
-          {...form}
-          label={words.station.rightValue}
-          unit={form.sign}
-          question={(padded) => askAbout(form.amountOf(padded), protocol, [])}
-          onSave={(padded) => correct(form.amountOf(padded))}
-        />
-      )}
       <div class="row">
         {load && saved.outcome !== 'good' && (
-          <Button kind="primary" size="key" onPress={() => correct(load.amount)}>
+          <Button kind="primary" onPress={good}>
             {words.load.good}, {inFigures(load.amount, protocol.unit)}
           </Button>
         )}

@@ -4,12 +4,14 @@ import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import type { House } from '../house/house.ts'
 import { newId } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
-import { Answer } from './answer.tsx'
+import { RefusedHere, ToldHere } from './answer.tsx'
 import { stationActs, type OpenTry, type Read, type Saved } from './acts.ts'
 import { Before } from './before.tsx'
 import { Entry } from './entry.tsx'
 import { Line } from './line.tsx'
+import { mustRetype, Retype } from './retype.tsx'
 import { Switch } from './switch.tsx'
+import { UndoElsewhere } from './undo.tsx'
 
 interface Props {
   house: House
@@ -25,11 +27,12 @@ export function Station({ house, view, onSwitch }: Props) {
   const [saved, save] = useState<Saved | null>(null)
   // Nobody chosen: whoever comes first in the line.
   const student = view.students.find((one) => one.studentId === (open?.studentId ?? chosenId)) ?? view.students.find(isNext)
+  const savedStudent = view.students.find((one) => one.studentId === saved?.studentId)
+  const mending = saved && student && saved.studentId === student.studentId && mustRetype(student, saved, view)
   const running = student && (open?.studentId === student.studentId ? open : runningTry(student))
 
   const pick = (studentId: string) => {
     setOpen(null)
-    save(null)
     choose(studentId)
   }
   const record = async (who: StationStudent, tried: OpenTry, read: Read) => {
@@ -49,15 +52,21 @@ export function Station({ house, view, onSwitch }: Props) {
     <div class="station">
       <div class="station-side">
         <Switch house={house} stationId={view.stationId} onSwitch={onSwitch} />
-        <Answer house={house} where="side" />
         <Line house={house} view={view} acts={acts} chosen={student?.studentId ?? null} onChoose={pick} />
+        <ToldHere house={house}>
+          {saved && savedStudent && savedStudent !== student && (
+            <UndoElsewhere student={savedStudent} saved={saved} acts={acts} onUndo={() => pick(saved.studentId)} />
+          )}
+        </ToldHere>
       </div>
       <div class="station-main">
         {!student ? (
           <>
-            <Answer house={house} where="main" />
+            <RefusedHere house={house} />
             <EmptyState says={words.station.nobodyChosen} help={words.station.nobodyChosenHelp} />
           </>
+        ) : mending && saved ? (
+          <Retype house={house} view={view} student={student} saved={saved} acts={acts} onForget={() => save(null)} />
         ) : running ? (
           <Entry
             key={running.attemptId}
@@ -83,7 +92,6 @@ export function Station({ house, view, onSwitch }: Props) {
             acts={acts}
             saved={saved?.studentId === student.studentId ? saved : null}
             onOpen={(tried) => {
-              save(null)
               choose(student.studentId)
               setOpen(tried)
             }}

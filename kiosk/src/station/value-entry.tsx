@@ -21,11 +21,12 @@ interface Props {
   tried: OpenTry
   acts: StationActs
   head: ComponentChildren
+  foot: ComponentChildren
   onRead: (read: Read) => void
 }
 
 /** One value a try: a time from the watch or typed, a length, a count. An unlikely one is asked about, never refused. */
-export function ValueEntry({ house, protocol, student, tried, acts, head, onRead }: Props) {
+export function ValueEntry({ house, protocol, student, tried, acts, head, foot, onRead }: Props) {
   const form = formOfProtocol(protocol)
   const history = historyOf(student, protocol.unit)
   const kept = useRef(false)
@@ -40,7 +41,6 @@ export function ValueEntry({ house, protocol, student, tried, acts, head, onRead
   }
   return (
     <NumberPad
-      key={watched ?? 'typed'}
       {...form}
       label={
         tried.number > 0
@@ -54,6 +54,7 @@ export function ValueEntry({ house, protocol, student, tried, acts, head, onRead
       question={(padded) => askAbout(form.amountOf(padded), protocol, history)}
       onAnswered={answered}
       onSave={save}
+      foot={foot}
       head={
         <>
           {head}

@@ -24,7 +24,9 @@ export interface NumberPadProps extends Form {
   saveKind?: 'primary' | 'stop' | undefined
   /** Above the display: for whom. Where there is room, display and head stand beside the keys. */
   head?: ComponentChildren
-  /** What stands there at first, as typed. */
+  /** Under the keys: what else may be said instead of a value. */
+  foot?: ComponentChildren
+  /** What stands there at first, as typed; a later one (a watch that stopped) takes its place. */
   start?: string | undefined
   /** Takes what is typed on a keyboard at once, without a touch before. */
   listening?: boolean | undefined
@@ -36,7 +38,7 @@ const digits = ['1', '2', '3', '4', '5', '6', '7', '8', '9'] as const
 
 /** Our own keys, each 20 mm, and the value large above them. A hardware keyboard types here too. */
 export function NumberPad(props: NumberPadProps) {
-  const { label, unit, onSave, question, onAnswered, save, saveKind = 'primary', head, start = '', listening, asking } = props
+  const { label, unit, onSave, question, onAnswered, save, saveKind = 'primary', head, foot, start = '', listening, asking } = props
   const form: Form = props
   const [typed, type] = useState(start)
   const [asked, ask] = useState(() => (asking ? question?.(amountOf(start, form) ?? 0) : undefined))
@@ -46,6 +48,10 @@ export function NumberPad(props: NumberPadProps) {
     if (listening) pad.current?.focus()
   }, [listening])
   const amount = amountOf(typed, form)
+
+  useEffect(() => {
+    if (start !== '') type(start)
+  }, [start])
 
   const hit = (key: PadKey) => {
     ask(undefined)
@@ -93,58 +99,61 @@ export function NumberPad(props: NumberPadProps) {
             </output>
           </div>
         </div>
-        {asked !== undefined && amount !== undefined ? (
-          <div class="pad-question" role="alert">
-            <p class="pad-asks">{asked}</p>
-            <p>{words.numberPad.ask}</p>
-            <div class="row">
-              <Button kind="primary" size="key" onPress={() => answer(true)}>
-                {words.numberPad.keep(`${written(amount, form)} ${unit}`)}
-              </Button>
-              <Button size="key" onPress={() => answer(false)}>
-                {words.numberPad.retype}
-              </Button>
+        <div class="pad-side">
+          {asked !== undefined && amount !== undefined ? (
+            <div class="pad-question" role="alert">
+              <p class="pad-asks">{asked}</p>
+              <p>{words.numberPad.ask}</p>
+              <div class="row">
+                <Button kind="primary" size="key" onPress={() => answer(true)}>
+                  {words.numberPad.keep(`${written(amount, form)} ${unit}`)}
+                </Button>
+                <Button size="key" onPress={() => answer(false)}>
+                  {words.numberPad.retype}
+                </Button>
+              </div>
             </div>
-          </div>
-        ) : (
-          <div class="pad-keys">
-            {digits.map((digit) => (
-              <PadButton key={digit} onPress={() => hit(digit)}>
-                {figure(Number(digit))}
-              </PadButton>
-            ))}
-            {form.negative ? (
-              <PadButton label={words.numberPad.minus} onPress={() => hit('minus')}>
-                −
-              </PadButton>
-            ) : form.shape === 'time' || form.shape === 'date' || form.places === 0 ? (
-              <PadButton label={words.numberPad.clear} onPress={() => hit('clear')} wordy>
-                {words.numberPad.clear}
-              </PadButton>
-            ) : (
-              <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')} mark>
-                {decimalMark()}
-              </PadButton>
-            )}
-            <PadButton onPress={() => hit('0')}>{figure(0)}</PadButton>
-            {form.negative && form.places > 0 ? (
-              <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')} mark>
-                {decimalMark()}
-              </PadButton>
-            ) : (
-              <Remove onPress={() => hit('remove')} />
-            )}
-            {form.negative && form.places > 0 && <Remove onPress={() => hit('remove')} />}
-            <button
-              type="button"
-              class={`button button-${saveKind} pad-save`}
-              aria-disabled={amount === undefined || undefined}
-              onClick={tryToSave}
-            >
-              {save ?? words.common.save}
-            </button>
-          </div>
-        )}
+          ) : (
+            <div class="pad-keys">
+              {digits.map((digit) => (
+                <PadButton key={digit} onPress={() => hit(digit)}>
+                  {figure(Number(digit))}
+                </PadButton>
+              ))}
+              {form.negative ? (
+                <PadButton label={words.numberPad.minus} onPress={() => hit('minus')}>
+                  −
+                </PadButton>
+              ) : form.shape === 'time' || form.shape === 'date' || form.places === 0 ? (
+                <PadButton label={words.numberPad.clear} onPress={() => hit('clear')} wordy>
+                  {words.numberPad.clear}
+                </PadButton>
+              ) : (
+                <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')} mark>
+                  {decimalMark()}
+                </PadButton>
+              )}
+              <PadButton onPress={() => hit('0')}>{figure(0)}</PadButton>
+              {form.negative && form.places > 0 ? (
+                <PadButton label={words.numberPad.decimal} onPress={() => hit('mark')} mark>
+                  {decimalMark()}
+                </PadButton>
+              ) : (
+                <Remove onPress={() => hit('remove')} />
+              )}
+              {form.negative && form.places > 0 && <Remove onPress={() => hit('remove')} />}
+              <button
+                type="button"
+                class={`button button-${saveKind} pad-save`}
+                aria-disabled={amount === undefined || undefined}
+                onClick={tryToSave}
+              >
+                {save ?? words.common.save}
+              </button>
+            </div>
+          )}
+          {foot}
+        </div>
       </div>
     </div>
   )

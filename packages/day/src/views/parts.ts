@@ -68,6 +68,8 @@ export interface AttemptView {
     deviceId: string
   }[]
   finish: { elapsedMs: number; laps: number } | null
+  /** What it was corrected to; the observations stay as they were read. */
+  corrected: Measured | null
   corrections: { correctionId: string; kind: string; at: number; personId: string | null; countersigned: string | null }[]
 }
 
@@ -145,6 +147,7 @@ export function attemptView(day: Day, student: Student, attempt: Attempt): Attem
       deviceId: told.deviceId,
     })),
     finish: attempt.finish ? { elapsedMs: attempt.finish.elapsedMs, laps: attempt.finish.laps } : null,
+    corrected: correctedTo(attempt),
     corrections: attempt.corrections.map(({ correctionId, change, told, countersigned }) => ({
       correctionId,
       kind: change.kind,
