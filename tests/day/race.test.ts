@@ -66,8 +66,19 @@ const streamsFor = (boundary: Boundary, student: string) =>
     : { looks: ['day/holds', `day/${student}`], writes: `day/${student}` }
 const holdsStream = (boundary: Boundary) => (boundary === 'day' ? `day/${dayId}` : 'day/holds')
 
-const fold = (entries: readonly Entry[]): Day =>
-  entries.reduce((day, entry) => evolve(day, { ...entry, version: day.version + 1 } as DayEntry), emptyDay(dayId))
+/** Folded once as far as it was folded before: within one stream an entry says all that came before it. */
+function fold(entries: readonly Entry[]): Day {
+  const isOneStream = entries.every((entry) => entry.stream === entries[0]?.stream)
+  const from = isOneStream ? entries.findLastIndex((entry) => folded.has(entry)) : -1
+  const known = entries[from]
+  let day = (known && folded.get(known)) ?? emptyDay(dayId)
+  for (const entry of entries.slice(from + 1)) {
+    day = evolve(day, { ...entry, version: day.version + 1 } as DayEntry)
+    if (isOneStream) folded.set(entry, day)
+  }
+  return day
+}
+const folded = new WeakMap<Entry, Day>()
 
 let commands = 0
 const draft = (events: readonly DayEvent[], commandId = `x${++commands}`, occurredAt = at): Draft =>
