@@ -1,6 +1,6 @@
 import { readingWords } from '@musterbook/heat/reading-checks'
 import { rules, type Rule } from '@musterbook/vocabulary/refusals'
-import { count, figure } from './figures.ts'
+import { count } from './figures.ts'
 import { board } from './en/board.ts'
 import { briefing } from './en/briefing.ts'
 import { checkIn } from './en/check-in.ts'
