@@ -75,6 +75,8 @@ class JetStreamLedger implements Ledger {
   readonly #replicas: number
   readonly #patienceMs: number
   readonly #known = new Map<StreamName, Known>()
+  /** A sealed stream never changes, so that its head is asked for once, however often the streams are listed. */
+  readonly #sealed = new Map<StreamName, Head>()
   readonly #followers: Followers
   #listening: Promise<void> | undefined
   #listAgain: NodeJS.Timeout | undefined
@@ -111,7 +113,7 @@ class JetStreamLedger implements Ledger {
     }
     const heads: Head[] = []
     for (let at = 0; at < streams.length; at += 32)
-      heads.push(...(await Promise.all(streams.slice(at, at + 32).map((stream) => this.#listed(stream)))))
+      heads.push(...(await Promise.all(streams.slice(at, at + 32).map((stream) => this.#sealed.get(stream) ?? this.head(stream)))))
     return heads.filter((head) => head.version > 0).sort((one, other) => (one.stream < other.stream ? -1 : 1))
   }
 
@@ -310,13 +312,9 @@ class JetStreamLedger implements Ledger {
     if (version === 0) return emptyHead(stream)
     const known = this.#known.get(stream)?.head
     const { hash } = known?.version === version ? known : await this.#entryAt(stream, version)
-    return { stream, version, hash, sealed: info.config.sealed }
-  }
-
-  /** A sealed stream never changes, so that its head is asked for once. */
-  async #listed(stream: StreamName): Promise<Head> {
-    const known = this.#known.get(stream)?.head
-    return known?.sealed ? known : this.head(stream)
+    const head = { stream, version, hash, sealed: info.config.sealed }
+    if (head.sealed) this.#sealed.set(stream, head)
+    return head
   }
 
   /** The server repeats each stored entry on a live subject. It is a wake-up with the entry in it; gaps are read from the stream itself. */
