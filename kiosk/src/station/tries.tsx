@@ -98,8 +98,8 @@ const secondOf = (student: StationStudent, { attemptId, official, number, load }
   load,
 })
 
-/** What was read; a corrected value is the day's result above, beside the first one. */
-function valueOf({ observations, load }: AttemptView): string {
+/** What was read; once corrected, what it was corrected to, and what stood there first beside it. */
+function valueOf({ observations, load, corrected }: AttemptView): string {
   const said = observations.map(({ outcome, value, fault, percentFatHundredths, folds }) => {
     if (outcome !== 'good') return `${words.station.outcome[outcome]}${fault ? `: ${faultInWords(fault)}` : ''}`
     if (value) return inFigures(value.amount, value.unit as ReadingUnit)
@@ -108,7 +108,8 @@ function valueOf({ observations, load }: AttemptView): string {
   })
   const loaded =
     load && observations.some(({ outcome }) => outcome !== 'good') ? `${inFigures(load.amount, load.unit as ReadingUnit)} ` : ''
-  return loaded + said.join(words.station.and)
+  const first = loaded + said.join(words.station.and)
+  return corrected ? words.station.correctedFrom(inFigures(corrected.amount, corrected.unit as ReadingUnit), first) : first
 }
 
 function Marks({ attempt }: { attempt: AttemptView }) {

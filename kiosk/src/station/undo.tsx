@@ -38,7 +38,7 @@ export function Undo({ student, saved, acts, onUndo }: Props) {
     void acts.correct(what, student.studentId, found, { kind: 'void' }, words.station.undoReason)
   }
   return (
-    <Button icon={undoIcon} onPress={undo} label={words.common.undo}>
+    <Button icon={undoIcon} onPress={undo}>
       {words.station.undo(Math.ceil(left / 1000))}
     </Button>
   )

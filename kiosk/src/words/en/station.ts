@@ -162,6 +162,7 @@ export const station = {
   waits: 'Waits for the supervisor',
   kept: 'Unusual, kept',
   corrected: 'Corrected',
+  correctedFrom: (value: string, first: string) => `${value} (first: ${first})`,
   differs: (n: number, values: string) => `Two readings of try ${n} differ: ${values}.`,
   differRule: {
     slowerCounts: 'The slower counts once somebody here has seen it.',

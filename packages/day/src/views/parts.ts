@@ -114,6 +114,11 @@ export function newestStrip(day: Day): ReadingStrip | null {
   return reading ? readingStrip(day, reading) : null
 }
 
+function correctedTo(attempt: Attempt): Measured | null {
+  const change = attempt.corrections.findLast((correction) => correction.change.kind === 'value')?.change
+  return change?.kind === 'value' ? change.value : null
+}
+
 export function attemptView(day: Day, student: Student, attempt: Attempt): AttemptView {
   return {
     attemptId: attempt.attemptId,
