@@ -7,25 +7,34 @@ import { refusalStatus } from './refusal-status.ts'
 
 /** "In the record": with the version at which it stands. */
 export const RecordedAnswer = z.object({
-  recorded: z.object({ stream: z.string(), version: z.int(), events: z.array(z.looseObject({ type: z.string() })) }),
+  recorded: z.object({
+    stream: z.string(),
+    version: z.int(),
+    events: z.array(z.looseObject({ type: z.string() })),
+    /** The version of a view that shows it: versions of a day count on over its seal. */
+    atLeast: z.int(),
+  }),
   toldTwice: z.boolean(),
 })
 
 export async function tellDay(
   c: HouseContext,
   command: Command,
-  { testDay, onBroken }: Pick<GatewayParts, 'testDay' | 'onBroken'>,
+  { testDay, ledger, onBroken }: Pick<GatewayParts, 'testDay' | 'ledger' | 'onBroken'>,
 ): Promise<Response> {
   try {
-    return answerOver(c, await testDay.tell(command))
+    const answer = await testDay.tell(command)
+    if (!('recorded' in answer)) return answerOver(c, answer)
+    const { recorded, toldTwice } = answer
+    const sealedAt = recorded.stream.startsWith('after/') ? (await ledger.head(`day/${command.dayId}`)).version : 0
+    return c.json({ recorded: { ...recorded, atLeast: sealedAt + recorded.version }, toldTwice }, 201)
   } catch (error) {
     return notKnown(c, error, onBroken)
   }
 }
 
 /** What a day said, over HTTP. A refusal is a problem document that carries its rule, its sentence, what to do next and who can resolve it. */
-export function answerOver(c: HouseContext, answer: Answer): Response {
-  if ('recorded' in answer) return c.json(answer, 201)
+export function answerOver(c: HouseContext, answer: Exclude<Answer, { recorded: unknown }>): Response {
   if ('noSuchDay' in answer) return problem(c, 404, 'There is no such day.')
   if ('commandIdReused' in answer) return commandIdReused(c)
 

@@ -27,7 +27,7 @@ const BriefingQuery = Query.extend({ language: Language.default('en') })
 
 /** Pages to print: the browser prints them, on A4 or Letter. */
 export const sheetRoutes = (tools: Tools): Route[] => {
-  const { office, ledger, views, clock, rosterOf, replay } = tools
+  const { office, ledger, views, clock, rosterOf, replay, seals } = tools
 
   /** One view of the day, as a screen would see it now; undefined when there is none. */
   const view = async <Body,>(dayId: string, name: string, key = 'all'): Promise<Body | undefined> =>
@@ -38,15 +38,16 @@ export const sheetRoutes = (tools: Tools): Route[] => {
     return c.html(page({ ...asked, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children: sheet }))
   }
   /** What has changed since each earlier day on which this student was tested. */
-  const since = (whole: Day, day: DayView, studentId: string, rows: readonly View[]) => {
+  const since = async (whole: Day, day: DayView, studentId: string, rows: readonly View[]) => {
     const days = rows.map((row) => row.body as DayView)
     const before = days.filter((one) => one.date < day.date && one.rehearsal === day.rehearsal && one.studentIds.includes(studentId))
-    const found = before
-      .sort((one, other) => (one.date < other.date ? -1 : 1))
-      .map(({ dayId, date }) => {
-        const first = replay.newest(dayId)
+    const inOrder = before.sort((one, other) => (one.date < other.date ? -1 : 1))
+    const found = await Promise.all(
+      inOrder.map(async ({ dayId, date }) => {
+        const first = await replay.newest(dayId)
         return { date, lines: first ? progressBetween(first, whole, studentId) : [] }
-      })
+      }),
+    )
     return found.filter(({ lines }) => lines.length > 0)
   }
   const noSuchDay = (c: HouseContext) => problem(c, 404, 'There is no such day, or it is not read yet.')
@@ -77,7 +78,7 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         if (!record) return problem(c, 404, 'This student is not on this day’s roster.')
         const name = student?.name ?? studentId
         const className = (await classNames()).get(record.classId) ?? record.classId
-        const whole = replay.newest(dayId)
+        const whole = await replay.newest(dayId)
         return print(
           c,
           day,
@@ -89,7 +90,7 @@ export const sheetRoutes = (tools: Tools): Route[] => {
             className={className}
             timeZone={day.timeZone}
             train={whole ? trainFirst(whole, studentId) : []}
-            earlier={whole ? since(whole, day, studentId, await views.days()) : []}
+            earlier={whole ? await since(whole, day, studentId, await views.days()) : []}
           />,
         )
       },
@@ -122,7 +123,20 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         const inbox = await view<InboxView>(dayId, 'inbox')
         if (!day || !safety || !inbox) return noSuchDay(c)
         const { version, hash, sealed } = await ledger.head(`day/${dayId}`)
-        return print(c, day, query, day.title, <DaySheet day={day} safety={safety} open={openIn(inbox)} head={{ version, hash, sealed }} />)
+        return print(
+          c,
+          day,
+          query,
+          day.title,
+          <DaySheet
+            day={day}
+            safety={safety}
+            open={openIn(inbox)}
+            head={{ version, hash, sealed }}
+            seal={await seals.sealOf(dayId)}
+            fingerprint={seals.fingerprint}
+          />,
+        )
       },
     }),
     route('get', '/sheets/days/:dayId/codes', {
