@@ -23,7 +23,7 @@ export interface FrontOptions {
 }
 
 /** What the gateway asks, in this process or in others. */
-interface Behind extends Pick<GatewayParts, 'office' | 'testDay' | 'weather' | 'views' | 'replay' | 'contacts' | 'disk'> {
+interface Behind extends Pick<GatewayParts, 'office' | 'testDay' | 'weather' | 'views' | 'replay' | 'contacts' | 'disk' | 'seals'> {
   /** Read whole; written to in `access/` alone. */
   ledger: Ledger
   clock: HouseClock

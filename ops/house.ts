@@ -12,6 +12,7 @@ import type { Office } from '@musterbook/vocabulary/office'
 import { houseClock, newestRecordedAt, type HouseClock } from './clock.ts'
 import { type FrontOptions, openFront } from './front.ts'
 import { ledgerFile } from './paths.ts'
+import { openSeals } from './seals.ts'
 import { strictest } from './strictest-policy.ts'
 
 export interface HouseOptions extends FrontOptions {
@@ -96,6 +97,7 @@ export async function composeHouse(options: HouseOptions): Promise<House> {
         office,
         ledger,
         replay: projections,
+        seals: openSeals({ ledger, keyFile: options.keyFile, data: options.data }),
         contacts: { ages: () => testDay.contactAges(), heard: (deviceId) => testDay.heard(deviceId) },
         clock,
         disk: () => disk,

@@ -15,6 +15,7 @@ import { clockRoutes } from './routes/clock.ts'
 import { dayRoutes } from './routes/days.ts'
 import { deviceRoutes } from './routes/devices.ts'
 import { entryRoutes } from './routes/entries.ts'
+import { sealRoutes } from './routes/seals.ts'
 import { healthRoutes } from './routes/health.ts'
 import { medicalRoutes } from './routes/medical.ts'
 import { officeRoutes } from './routes/office.ts'
@@ -69,6 +70,7 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...actRoutes(tools),
     ...viewRoutes(tools),
     ...entryRoutes(tools),
+    ...sealRoutes(tools),
     ...peopleRoutes(tools),
     ...readingRoutes(tools),
     ...medicalRoutes(tools),

@@ -1,5 +1,7 @@
 import type { Day } from '@musterbook/day/day'
+import type { Seal } from '@musterbook/evidence/seal'
 import type { Entry, LedgerReader } from '@musterbook/ledger/ledger'
+import type { StudentProof } from '@musterbook/replay/leaves'
 import type { TestDay } from '@musterbook/vocabulary/command'
 import type { DeviceId } from '@musterbook/vocabulary/ids'
 import type { Office } from '@musterbook/vocabulary/office'
@@ -17,6 +19,7 @@ export interface GatewayParts {
   ledger: LedgerReader
   access: AccessRecord
   replay: Replay
+  seals: Seals
   /** When each device was last heard, by the ledger's clock; and that one is heard now. */
   contacts: { ages(): ReadonlyMap<DeviceId, number>; heard(deviceId: DeviceId): void }
   sessions: Sessions
@@ -38,11 +41,19 @@ export interface GatewayParts {
   onBroken: (error: unknown, asked: string) => void
 }
 
+/** Signed with the site's key, which the gateway never sees. */
+export interface Seals {
+  /** SHA-256 of the site's public key, as it stands on the printed day sheet. */
+  fingerprint: string
+  sealOf(dayId: string): Promise<Seal | undefined>
+  proofOf(dayId: string, studentId: string): Promise<StudentProof | undefined>
+}
+
 /** A day as it was told. Versions count on over its seal. */
 export interface Replay {
   /** undefined: no such view, or the day has not come so far. */
   viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined>
   entriesOf(dayId: string, afterVersion: number, atMost: number): Promise<Entry[]>
   /** The whole day as far as it is read: for sheets that compare days. */
-  newest(dayId: string): Day | undefined
+  newest(dayId: string): Promise<Day | undefined>
 }

@@ -34,7 +34,7 @@ export interface Projections extends Views {
   /** The day folded up to that version, from the ledger alone; undefined when it has not come so far. */
   dayAt(dayId: string, version: number): Promise<Day | undefined>
   /** The day as far as it is read. */
-  newest(dayId: string): Day | undefined
+  newest(dayId: string): Promise<Day | undefined>
   viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined>
   /** Entries after that version, those behind the seal included. */
   entriesOf(dayId: string, afterVersion: number, atMost?: number): Promise<Entry[]>
@@ -139,7 +139,7 @@ class Desk implements Projections {
     )
   }
 
-  newest(dayId: string): Day | undefined {
+  async newest(dayId: string): Promise<Day | undefined> {
     return this.#live.get(dayId)?.folded.day
   }
 

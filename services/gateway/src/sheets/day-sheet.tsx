@@ -1,6 +1,7 @@
 import type { InboxView } from '@musterbook/day/views/inbox'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { DayView } from '@musterbook/day/views'
+import type { Seal } from '@musterbook/evidence/seal'
 import { timeAt } from './words.ts'
 
 interface Props {
@@ -9,10 +10,12 @@ interface Props {
   /** How many things still wait for a decision. */
   open: number
   head: { version: number; hash: string; sealed: boolean }
+  seal: Seal | undefined
+  fingerprint: string
 }
 
 /** What is kept outside the machine: the day in short, and the head that every later copy must still have. */
-export function DaySheet({ day, safety, open, head }: Props) {
+export function DaySheet({ day, safety, open, head, seal, fingerprint }: Props) {
   const time = timeAt(day.timeZone)
   return (
     <>
@@ -43,6 +46,19 @@ export function DaySheet({ day, safety, open, head }: Props) {
         <dd>{head.version}</dd>
         <dt>Digest of the last entry</dt>
         <dd class="digest">{head.hash}</dd>
+        {seal && (
+          <>
+            <dt>Events, records</dt>
+            <dd>
+              {seal.statement.events.size} leaves under <span class="digest">{seal.statement.events.root}</span>;{' '}
+              {seal.statement.records.size} leaves under <span class="digest">{seal.statement.records.root}</span>
+            </dd>
+            <dt>Signature</dt>
+            <dd class="digest">{seal.signature}</dd>
+          </>
+        )}
+        <dt>Fingerprint of the site’s key</dt>
+        <dd class="digest">{fingerprint}</dd>
       </dl>
       <p class="quiet">
         Keep this sheet apart from the machine: entry {head.version} of every later copy of this day must have this digest.
