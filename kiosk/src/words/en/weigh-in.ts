@@ -36,6 +36,7 @@ export const weighIn = {
   weighed: 'Weighed',
   bib: 'Bib of the student',
   find: 'Find',
+  weigh: 'Weigh',
   noSuchBib: 'Nobody wears that bib today.',
   noSuchBibNext: 'Look at the bib again, or bind it at the check-in first.',
   mass: 'Body mass',

@@ -1,5 +1,6 @@
 import type { Protocol } from '@musterbook/stations/protocol'
-import { briefingWords, type SheetLanguage } from './words.ts'
+import { briefingWords } from '@musterbook/stations/briefing-words'
+import type { SheetLanguage } from './words.ts'
 
 interface Props {
   protocol: Protocol

@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { FloorScreen } from './floor-screen.tsx'
+
+show(<FloorScreen house={openHouse()} />)
