@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { BriefingScreen } from './briefing-screen.tsx'
+
+show(<BriefingScreen house={openHouse()} />)

@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { MedicalScreen } from './medical-screen.tsx'
+
+show(<MedicalScreen house={openHouse()} />)
