@@ -9,6 +9,7 @@ import type { Ledger, LedgerReader } from '@musterbook/ledger/ledger'
 import { linesOf } from '@musterbook/ledger/lines'
 import { sqliteReader } from '@musterbook/ledger/sqlite-reader'
 import { verify } from '@musterbook/ledger/verify'
+import { proofFaults, type StudentProof } from '@musterbook/replay/leaves'
 import { backUp, bytesOf, exportTo, importFrom, importInto, restoreFrom } from './ledger-files.ts'
 
 export interface Say {
@@ -23,6 +24,7 @@ const usage = `How to use it (DIR is the data folder of the server, by default .
   ledger export  --data DIR --out FILE       write everything as CloudEvents, one a line, and the heads
   ledger import  --data DIR --from FILE      fill an empty data folder from an export
   ledger backup  --data DIR --out FILE       copy the ledger while the server runs, and verify the copy
+  ledger proof   --from FILE --fingerprint HEX   check one student's proof against the fingerprint on the printed day sheet, without any ledger
   ledger restore --data DIR --from FILE [--until TIME]   fill an empty data folder from a backup, up to a moment if one is named
 
 verify, head, export and import take the ledger of a NATS cluster instead of DIR:
@@ -50,12 +52,27 @@ interface Options {
   readonly out?: string | undefined
   readonly from?: string | undefined
   readonly until?: string | undefined
+  readonly fingerprint?: string | undefined
   readonly nats?: string | undefined
   readonly monitors?: string | undefined
   readonly replicas: string
 }
 
+/** Says what of a proof does not hold; a file that is no proof is said to be none. */
+function proofHolds({ from, fingerprint }: Options, say: Say): boolean {
+  if (!from || !fingerprint)
+    throw new Error('a proof is checked with --from FILE and the --fingerprint that stands on the printed day sheet')
+  const proof = JSON.parse(readFileSync(from, 'utf8')) as StudentProof
+  if (proof.form !== 'musterbook proof 1') throw new Error(`${from} is no proof of Musterbook`)
+  const faults = proofFaults(proof, fingerprint)
+  for (const fault of faults) say.trouble(fault)
+  if (faults.length === 0)
+    say.out(`The record of ${proof.record.value.studentId} and its ${proof.events.length} events are those that were sealed.`)
+  return faults.length === 0
+}
+
 const commands = {
+  proof: async (options: Options, say: Say) => proofHolds(options, say),
   verify: async (options: Options, say: Say) => (options.from ? verifyExport(options.from, options, say) : verifyData(options, say)),
   head: async (options: Options, say: Say) => {
     const reader = await readerOf(options)
@@ -129,6 +146,7 @@ function parsed(words: readonly string[]): { command: keyof typeof commands; opt
         out: text,
         from: text,
         until: text,
+        fingerprint: text,
         nats: text,
         monitors: text,
         replicas: { ...text, default: '3' },

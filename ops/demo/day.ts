@@ -3,7 +3,7 @@ import type { InboxView } from '@musterbook/day/views/inbox'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { DemoAcademy } from '@musterbook/office/demo-academy'
 import { chance, type Chance } from './chance.ts'
-import { Floor, isRecorded } from './floor.ts'
+import { isRecorded, type Floor } from './floor.ts'
 import { Desk, type Pace } from './pace.ts'
 import { runWaves, type Runner } from './waves.ts'
 

@@ -8,6 +8,7 @@ import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
 import { afterAll, expect, test } from 'vitest'
 import { sqliteReader } from '@musterbook/ledger/sqlite-reader'
+import { proofFaults, type StudentProof } from '@musterbook/replay/leaves'
 import { driveDay } from '../../ops/demo/day.ts'
 import { Floor, type AcademyNotes } from '../../ops/demo/floor.ts'
 import { paceOf } from '../../ops/demo/pace.ts'
@@ -49,6 +50,13 @@ test(
       notes.students.map(({ studentId }) => floor.view<{ stations: { result: { state: string } }[] }>('Office desk', 'record', studentId)),
     )
     expect(records.filter((record) => record.stations.some(({ result }) => result.state === 'final'))).toHaveLength(40)
+
+    const { fingerprint } = (await floor.client('Office desk').get(`/api/days/${notes.dayId}/seal`)).body as { fingerprint: string }
+    const [student] = notes.students
+    const proof = (await floor.client('Office desk').get(`/api/days/${notes.dayId}/proofs/${student!.studentId}`))
+      .body as unknown as StudentProof
+    expect(proofFaults(proof, fingerprint)).toEqual([])
+    expect(notes.students.filter(({ studentId }) => JSON.stringify(proof).includes(studentId))).toEqual([student])
 
     server?.kill('SIGTERM')
     if (server) await once(server, 'exit')

@@ -4,7 +4,7 @@ import { recordView, type RecordView } from '@musterbook/day/views/record'
 import { inclusionProof, rootOf, saltedLeafHash, verifyInclusion, type InclusionProof } from '@musterbook/evidence/merkle'
 import { sealFault, type Seal, type SealStatement } from '@musterbook/evidence/seal'
 import type { DayEvent } from '@musterbook/vocabulary/events'
-import type { DayId } from '@musterbook/vocabulary/ids'
+import type { DayId, StudentId } from '@musterbook/vocabulary/ids'
 import { events, fold, type Recorded } from './moments.ts'
 
 /** One event as a leaf, or the part of it that is one student's: a start of twelve is twelve leaves, so that nobody's proof shows eleven others. */
@@ -111,6 +111,8 @@ function treesOf(dayId: DayId, recorded: Recorded, saltOf: SaltOf): { events: st
   }
 }
 
+const another = 'anotherStudent' as StudentId
+
 function portions(event: DayEvent): { studentId: string | null; part: DayEvent }[] {
   switch (event.type) {
     case 'waveStarted':
@@ -133,6 +135,13 @@ function portions(event: DayEvent): { studentId: string | null; part: DayEvent }
         event,
       )
     }
+    case 'corrected':
+      if (event.change.kind !== 'reassign') return [{ studentId: event.studentId, part: event }]
+      // Each of the two sees that the try went or came, and not to or from whom.
+      return [
+        { studentId: event.studentId, part: { ...event, change: { ...event.change, toStudentId: another } } },
+        { studentId: event.change.toStudentId, part: { ...event, studentId: another } },
+      ]
     case 'reviewOpened':
       return [{ studentId: event.about.studentId, part: event }]
     default:
