@@ -1,0 +1,54 @@
+import type { StationView, WaveView } from '@musterbook/day/views/station'
+import { Mark, type State } from '../parts/mark/mark.tsx'
+import { figure } from '../words/figures.ts'
+import { words } from '../words/words.ts'
+import { lapTime } from './figures.ts'
+import type { Touch } from './touches.ts'
+
+interface Props {
+  wave: WaveView
+  touches: readonly Touch[]
+  protocol: StationView['protocol']
+}
+
+/** What became of this tablet's last touches, newest first: in the record, kept here, or ignored and why. Nothing vanishes. */
+export function LastTouches({ wave, touches, protocol }: Props) {
+  const newest = touches.slice(-4).reverse()
+  if (newest.length === 0) return <p class="quiet">{words.run.noTouches}</p>
+  return (
+    <ol class="touches" aria-label={words.run.touches} aria-live="polite">
+      {newest.map((touch) => {
+        const crossing = wave.runners.flatMap(({ crossings }) => crossings).find((one) => one.observationId === touch.observationId)
+        return (
+          <li key={touch.observationId} class="touch">
+            <strong class="figures">{words.common.bib(touch.bib ?? '?')}</strong>
+            <span class="figures">{lapTime(crossing?.elapsedMs ?? touch.elapsedMs)}</span>
+            <Mark {...said(touch, crossing?.ignored, protocol)} />
+          </li>
+        )
+      })}
+    </ol>
+  )
+}
+
+function said(
+  { told, lap, line, takenBack }: Touch,
+  ignored: WaveView['runners'][number]['crossings'][number]['ignored'] | undefined,
+  protocol: StationView['protocol'],
+): { state: State; says: string } {
+  if (ignored) return { state: 'withdrawn', says: ignoredWords(ignored, protocol) }
+  if (takenBack) return { state: 'withdrawn', says: words.run.ignored.takenBack() }
+  if (told === 'sending') return { state: 'waiting', says: words.run.sending }
+  if (told.said === 'noContact' || told.said === 'notSignedOn' || told.said === 'broken')
+    return { state: 'waiting', says: words.run.keptHere }
+  if (told.said !== 'recorded') return { state: 'notMet', says: words.run.notRecorded }
+  return { state: 'done', says: line === 'finish' ? words.run.touchFinish : words.run.touchLap(lap) }
+}
+
+export function ignoredWords(
+  ignored: NonNullable<WaveView['runners'][number]['crossings'][number]['ignored']>,
+  protocol: StationView['protocol'],
+): string {
+  const seconds = protocol.kind === 'run' ? figure(Math.round(protocol.details.minimumLapMs / 1000)) : ''
+  return words.run.ignored[ignored](seconds)
+}

@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { RunScreen } from './run-screen.tsx'
+
+show(<RunScreen house={openHouse()} />)

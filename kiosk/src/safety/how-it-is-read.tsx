@@ -1,0 +1,145 @@
+import { useState } from 'preact/hooks'
+import type { House } from '../house/house.ts'
+import { Button } from '../parts/button/button.tsx'
+import { Tabs } from '../parts/tabs/tabs.tsx'
+import { Mark } from '../parts/mark/mark.tsx'
+import { shortDuration } from '../words/figures.ts'
+import { words } from '../words/words.ts'
+import type { Meter } from './reading-entry.tsx'
+import type { How } from './reading-form.ts'
+import { setUpAt, setUpNow } from './set-up-time.ts'
+
+interface Props {
+  house: House
+  meters: readonly Meter[]
+  zones: readonly { zoneId: string; name: string }[]
+  onTake: (how: How) => void
+}
+
+/** Place, instrument, sky and whether it has settled: said before the value, since it decides what the value is worth. */
+export function HowItIsRead({ house, meters, zones, onTake }: Props) {
+  const [shown, show] = useState(true)
+  const [zoneId, place] = useState(zones[0]?.zoneId ?? '')
+  const [instrumentId, choose] = useState('')
+  const [sun, shine] = useState(true)
+  const [wetBulbKind, wet] = useState<How['wetBulbKind']>('natural')
+  const [globe, size] = useState('150')
+  const [settled, settle] = useState<'yes' | 'no' | ''>('')
+  const [, again] = useState(0)
+  const meter = meters.find((one) => one.equipmentId === instrumentId) ?? meters[0]
+  const standsSince = meter && setUpAt(meter.equipmentId)
+  const now = house.clock.now.value
+  if (!meter) return <p>{words.shell.reaching}</p>
+
+  return (
+    <section class="stack how" aria-labelledby="take-a-reading">
+      <h2 id="take-a-reading">{words.safety.readingTitle}</h2>
+      <div class="how-choices">
+        <Tabs
+          label={words.safety.how}
+          labelled
+          value={shown ? 'shown' : 'bulbs'}
+          choices={[
+            { value: 'shown', says: words.safety.shown },
+            { value: 'bulbs', says: words.safety.bulbs },
+          ]}
+          onChange={(value) => show(value === 'shown')}
+        />
+        {zones.length > 1 && (
+          <Tabs
+            label={words.safety.where}
+            labelled
+            value={zoneId}
+            choices={zones.map((zone) => ({ value: zone.zoneId, says: zone.name }))}
+            onChange={place}
+          />
+        )}
+        <Tabs
+          label={words.safety.instrument}
+          labelled
+          value={meter.equipmentId}
+          choices={meters.map(({ equipmentId, unit }) => ({
+            value: equipmentId,
+            says: equipmentId,
+            detail: words.safety.fixedUnit(words.safety.unit[unit]),
+          }))}
+          onChange={choose}
+        />
+        <Tabs
+          label={words.safety.sky}
+          labelled
+          value={sun ? 'sun' : 'noSun'}
+          choices={[
+            { value: 'sun', says: words.safety.sun },
+            { value: 'noSun', says: words.safety.noSun },
+          ]}
+          onChange={(value) => shine(value === 'sun')}
+        />
+        <Tabs
+          label={words.safety.bulbKind}
+          labelled
+          value={wetBulbKind}
+          choices={(['natural', 'psychrometric', 'derived'] as const).map((value) => ({ value, says: words.safety.bulbKinds[value] }))}
+          onChange={(value) => wet(value as How['wetBulbKind'])}
+        />
+        <Tabs
+          label={words.safety.globe}
+          labelled
+          value={globe}
+          choices={[
+            { value: '150', says: words.safety.globe150 },
+            { value: '38', says: words.safety.globeSmall },
+          ]}
+          onChange={size}
+        />
+      </div>
+      <div class="settle">
+        <p class="settle-time figures">
+          <strong>{standsSince === undefined ? words.safety.standsNever : words.safety.stands(shortDuration(now - standsSince))}</strong>
+          <span>{words.safety.settledHint}</span>
+        </p>
+        <Button
+          onPress={() => {
+            setUpNow(meter.equipmentId, house.clock.siteNow())
+            again((n) => n + 1)
+          }}
+        >
+          {words.safety.setUp}
+        </Button>
+      </div>
+      <Tabs
+        label={words.safety.settled}
+        labelled
+        value={settled}
+        choices={[
+          { value: 'yes', says: words.safety.isSettled },
+          { value: 'no', says: words.safety.notSettled },
+        ]}
+        onChange={(value) => settle(value as 'yes' | 'no')}
+      />
+      {settled === '' ? (
+        <Mark state="waiting" says={words.safety.settledFirst} />
+      ) : (
+        <Button
+          kind="primary"
+          size="key"
+          wide
+          onPress={() =>
+            onTake({
+              shown,
+              zoneId,
+              instrumentId: meter.equipmentId,
+              unit: meter.unit,
+              sun,
+              wetBulbKind,
+              globeDiameterMm: Number(globe),
+              settled: settled === 'yes',
+            })
+          }
+        >
+          {words.safety.take}
+        </Button>
+      )}
+    </section>
+  )
+}

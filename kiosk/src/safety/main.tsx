@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { SafetyScreen } from './safety-screen.tsx'
+
+show(<SafetyScreen house={openHouse()} />)

@@ -1,0 +1,47 @@
+import { isFrom } from '@musterbook/heat/classify'
+import type { SafetyView } from '@musterbook/day/views/safety'
+import type { House } from '../house/house.ts'
+import { Reading } from '../parts/reading/reading.tsx'
+import { shortDuration, wallClock } from '../words/figures.ts'
+import { words } from '../words/words.ts'
+
+/** The newest reading, large, never without age, place, instrument and reader; what it is worth under the policy in force. */
+export function Newest({ house, safety }: { house: House; safety: SafetyView }) {
+  const zone = house.day.value?.timeZone ?? 'UTC'
+  const { newest, policy } = safety
+  const now = house.clock.now.value
+  return (
+    <section class="newest" aria-label={words.safety.wbgt}>
+      <Reading
+        reading={
+          newest
+            ? {
+                name: words.safety.wbgt,
+                value: newest.wbgtTenths === null ? words.common.unknown : words.safety.degrees(newest.wbgtTenths, newest.unit),
+                readAt: newest.readAt,
+                place: newest.zone,
+                instrument: newest.instrumentId,
+                by: newest.readBy ? (house.staff.value.get(newest.readBy) ?? newest.readBy) : undefined,
+                settled: newest.settled,
+              }
+            : undefined
+        }
+        now={house.clock.now}
+        zone={zone}
+        limitMs={policy ? policy.readingAgeMinutes * 60_000 : undefined}
+      />
+      {newest && policy && newest.wbgtTenths !== null && (
+        <p class="newest-worth figures">
+          <strong>{isFrom(newest.wbgtTenths, policy.raise) ? words.safety.atRaise(policy.id) : words.safety.belowRaise(policy.id)}</strong>
+          {newest.settled && (
+            <span>
+              {now <= newest.validUntil
+                ? words.safety.counts(wallClock(newest.validUntil, zone), shortDuration(newest.validUntil - now))
+                : words.safety.countsNoMore(wallClock(newest.validUntil, zone))}
+            </span>
+          )}
+        </p>
+      )}
+    </section>
+  )
+}
