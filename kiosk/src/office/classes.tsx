@@ -9,7 +9,7 @@ import { Choice, Field } from '../parts/field/field.tsx'
 import { words } from '../words/words.ts'
 import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
-import { may } from './may.ts'
+import { mayAsk } from './may.ts'
 import { Waits } from './waits.tsx'
 
 /** Classes and who is in them, as the office registers them. */
@@ -33,7 +33,7 @@ export function Classes({ house }: { house: House }) {
         />
       )}
       {chosen ? <Students key={chosen.classId} house={house} of={chosen} onChanged={() => void classes.refresh()} /> : null}
-      {may(house, 'coordinator') && <AddClass house={house} onDone={() => void classes.refresh()} />}
+      {mayAsk(house, 'nameClass') && <AddClass house={house} onDone={() => void classes.refresh()} />}
     </section>
   )
 }

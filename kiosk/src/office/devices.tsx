@@ -13,7 +13,7 @@ import { showWhat } from '../shell/shell.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { useFetched } from './fetched.ts'
-import { may } from './may.ts'
+import { mayAsk } from './may.ts'
 import { askOffice } from './ask.ts'
 import { Waits } from './waits.tsx'
 
@@ -35,7 +35,7 @@ export function Devices({ house }: { house: House }) {
   const venue = useFetched<{ stations: PlacedStation[] }>(house, '/api/office/venue')
   const [revoking, revoke] = useState<Device | undefined>(undefined)
   const [code, show] = useState<Code | undefined>(undefined)
-  const lead = may(house, 'supervisor', 'coordinator')
+  const lead = mayAsk(house, 'inviteDevice')
   const day = house.day.value
   const clocks = day ? house.view<SafetyView>('safety').view.value?.devices : undefined
   const zone = day?.timeZone ?? 'UTC'

@@ -9,7 +9,7 @@ import { Mark } from '../parts/mark/mark.tsx'
 import { words } from '../words/words.ts'
 import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
-import { may } from './may.ts'
+import { mayAsk } from './may.ts'
 import { siteToday } from './today.ts'
 import { Waits } from './waits.tsx'
 
@@ -24,7 +24,7 @@ export function EquipmentRegister({ house }: { house: House }) {
   if (!items.value || !venue.value) return <Waits on={items.value ? venue : items} />
   const { stations } = venue.value
   const today = siteToday(house)
-  const mayChange = may(house, 'supervisor', 'coordinator')
+  const mayChange = mayAsk(house, 'registerEquipment')
   const ask = async (what: string, noun: string, body: object) => {
     await askOffice(house, saved(what), noun, body)
     await items.refresh()

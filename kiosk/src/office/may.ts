@@ -1,6 +1,6 @@
-import type { Role } from '@musterbook/vocabulary/people'
+import { officeActs, type OfficeActName } from '@musterbook/vocabulary/office'
 import type { House } from '../house/house.ts'
 
-/** Is somebody with one of these roles signed on here? What they may not do is not shown. */
-export const may = (house: House, ...roles: readonly Role[]): boolean =>
-  house.session.value?.person?.roles.some((role) => roles.includes(role)) ?? false
+/** May whoever is signed on ask this of the office? What they may not do is not shown; the site asks again. */
+export const mayAsk = (house: House, act: OfficeActName): boolean =>
+  house.session.value?.person?.roles.some((role) => officeActs[act].roles.includes(role)) ?? false

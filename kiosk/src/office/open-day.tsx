@@ -9,7 +9,7 @@ import { DataTable } from '../parts/data-table/data-table.tsx'
 import { Choice, Field, Tick } from '../parts/field/field.tsx'
 import { words } from '../words/words.ts'
 import { useFetched } from './fetched.ts'
-import { may } from './may.ts'
+import { may } from '../house/may.ts'
 import { Openings } from './openings.tsx'
 import { siteToday } from './today.ts'
 import { Waits } from './waits.tsx'
@@ -20,7 +20,7 @@ export function OpenDay({ house }: { house: House }) {
   const { day: say } = words.office
   return (
     <div class="stack">
-      {may(house, 'supervisor', 'coordinator') && <Open house={house} onOpened={() => void days.refresh()} />}
+      {may(house, 'openDay') && <Open house={house} onOpened={() => void days.refresh()} />}
       <section class="stack">
         <h2>{say.days}</h2>
         {!days.value ? (
@@ -53,7 +53,7 @@ export function OpenDay({ house }: { house: House }) {
           />
         )}
       </section>
-      {may(house, 'supervisor', 'coordinator') && <Openings house={house} />}
+      {may(house, 'openDay') && <Openings house={house} />}
     </div>
   )
 }

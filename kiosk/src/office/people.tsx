@@ -9,7 +9,7 @@ import { Choice, Field, Tick } from '../parts/field/field.tsx'
 import { words } from '../words/words.ts'
 import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
-import { may } from './may.ts'
+import { mayAsk } from './may.ts'
 import { siteToday } from './today.ts'
 import { Waits } from './waits.tsx'
 
@@ -24,7 +24,7 @@ export function People({ house }: { house: House }) {
   const { people: say, editNamed, edit } = words.office
   if (!people.value || !venue.value) return <Waits on={people.value ? venue : people} />
   const { stations } = venue.value
-  const mayChange = may(house, 'coordinator')
+  const mayChange = mayAsk(house, 'addPerson')
   const person = people.value.find(({ personId }) => personId === changing)
   const today = siteToday(house)
   const stationName = (id: string) => stations.find(({ stationId }) => stationId === id)?.name ?? id

@@ -10,7 +10,7 @@ import { Tabs } from '../parts/tabs/tabs.tsx'
 import { words } from '../words/words.ts'
 import { askOffice } from './ask.ts'
 import { Classes } from './classes.tsx'
-import { may } from './may.ts'
+import { mayAsk } from './may.ts'
 import { Preview } from './roster-preview.tsx'
 
 const mostBytes = 5_000_000
@@ -60,7 +60,7 @@ export function Roster({ house }: { house: House }) {
 
   return (
     <div class="stack">
-      {may(house, 'coordinator') && (
+      {mayAsk(house, 'acceptRoster') && (
         <section class="stack">
           <h2>{roster.title}</h2>
           <p>{roster.help}</p>

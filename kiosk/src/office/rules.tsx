@@ -10,7 +10,7 @@ import { words } from '../words/words.ts'
 import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
 import { HoldRulesDialog } from './hold-rules.tsx'
-import { may } from './may.ts'
+import { mayAsk } from './may.ts'
 import { Waits } from './waits.tsx'
 import { WholeRule } from './whole-rule.tsx'
 
@@ -69,7 +69,7 @@ function Rule({ house, offer, named, onDone }: RuleProps) {
   const [holding, askHold] = useState(false)
   const { rules: say } = words.office
   const me = house.session.value?.person?.personId
-  const mayChange = may(house, 'supervisor', 'coordinator')
+  const mayChange = mayAsk(house, 'proposeAdoption')
   const isTable = offer.kind === 'heatPolicy' && !('raise' in offer.content)
   const problems = isTable ? offer.problems.slice(0, -1) : offer.problems
   const ask = async (what: string, noun: string, body: object) => {

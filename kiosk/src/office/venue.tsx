@@ -15,7 +15,7 @@ import { words } from '../words/words.ts'
 import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
 import { namedIds } from './ids.ts'
-import { may } from './may.ts'
+import { mayAsk } from './may.ts'
 import { Waits } from './waits.tsx'
 
 interface Placed {
@@ -34,7 +34,7 @@ export function Venue({ house }: { house: House }) {
   if (!venue.value || !rules.value) return <Waits on={venue.value ? rules : venue} />
   const { zones, stations } = venue.value
   const protocols = rules.value.filter(({ kind }) => kind === 'protocol')
-  const mayChange = may(house, 'coordinator')
+  const mayChange = mayAsk(house, 'placeZone')
   const ask = async (what: string, noun: string, body: object) => {
     await askOffice(house, saved(what), noun, body)
     await venue.refresh()

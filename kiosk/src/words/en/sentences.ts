@@ -92,7 +92,6 @@ export const sentencesEn: Sentences = {
   crossingRecorded: ({ studentId, line, elapsedMs, ignored }, n) =>
     `${n.student(studentId)} crossed the ${line === 'finish' ? 'finish line' : 'line'} at ${n.duration(elapsedMs)}${ignored ? `, ignored: ${{ underMinimumLap: 'too soon after the last', afterFinish: 'after the finish', notRunning: 'not running', secondWitness: 'seen by a second device' }[ignored]}` : ''}.`,
   crossingTakenBack: ({ studentId }, n) => `A crossing of ${n.student(studentId)} was taken back; the touch stays in the record.`,
-  crossingTakenBack: ({ studentId }, n) => `A touch for ${n.student(studentId)} was taken back; it stays in sight and is none of a lap.`,
   lapInferred: ({ studentId, elapsedMs, witnessId }, n) =>
     `A lap of ${n.student(studentId)} was inferred at ${n.duration(elapsedMs)}${witnessId ? `, witness ${n.person(witnessId)}` : ''}.`,
   finishRecorded: ({ studentId, elapsedMs, laps, reviewId }, n) =>

@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { SupervisorScreen } from './supervisor-screen.tsx'
+
+show(<SupervisorScreen house={openHouse()} />)

@@ -1,0 +1,55 @@
+import { useEffect, useState } from 'preact/hooks'
+import type { Role } from '@musterbook/vocabulary/people'
+import type { House } from '../house/house.ts'
+import { Choice, Field } from '../parts/field/field.tsx'
+import { words } from '../words/words.ts'
+
+export interface Second {
+  personId: string
+  pin: string
+}
+
+interface Props {
+  house: House
+  value: Second
+  onChange: (second: Second) => void
+  error?: string | undefined
+}
+
+/** A second, different person agrees with their own PIN, on this device. */
+export function SecondPerson({ house, value, onChange, error }: Props) {
+  const [people, set] = useState<readonly { personId: string; name: string; roles: Role[] }[]>([])
+  const { record } = words.supervisor
+  const me = house.session.value?.person?.personId
+  useEffect(() => {
+    void house.api.get<{ personId: string; name: string; roles: Role[] }[]>('/api/session/people').then((heard) => {
+      if (heard.said === 'recorded') set(heard.body)
+    })
+  }, [house])
+  return (
+    <div class="supervisor-pair">
+      <Choice
+        label={record.second}
+        hint={record.secondHelp}
+        value={value.personId}
+        blank={record.chooseSecond}
+        choices={people
+          .filter(
+            ({ personId, roles }) =>
+              personId !== me && roles.some((role) => role === 'supervisor' || role === 'coordinator' || role === 'safety'),
+          )
+          .map(({ personId, name }) => ({ value: personId, says: name }))}
+        onChange={(personId) => onChange({ ...value, personId })}
+        error={error}
+      />
+      <Field
+        label={record.secondPin}
+        type="password"
+        inputMode="numeric"
+        autoComplete="off"
+        value={value.pin}
+        onInput={(pin) => onChange({ ...value, pin })}
+      />
+    </div>
+  )
+}
