@@ -15,6 +15,7 @@ import { clockRoutes } from './routes/clock.ts'
 import { dayRoutes } from './routes/days.ts'
 import { deviceRoutes } from './routes/devices.ts'
 import { entryRoutes } from './routes/entries.ts'
+import { publishedRoutes } from './routes/published.ts'
 import { sealRoutes } from './routes/seals.ts'
 import { healthRoutes } from './routes/health.ts'
 import { medicalRoutes } from './routes/medical.ts'
@@ -71,6 +72,7 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...viewRoutes(tools),
     ...entryRoutes(tools),
     ...sealRoutes(tools),
+    ...publishedRoutes(),
     ...peopleRoutes(tools),
     ...readingRoutes(tools),
     ...medicalRoutes(tools),
