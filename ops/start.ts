@@ -3,6 +3,8 @@ import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { composeHouse } from './house.ts'
 import { usualData, usualKeyFile } from './paths.ts'
+import { natsOptions, natsSettings, natsUsage } from './processes/nats-settings.ts'
+import { roleOf, rolesUsage, startRoles } from './processes/start-roles.ts'
 import { builtScreens } from './screens.ts'
 
 const usage = `npm start -- [options]
@@ -12,7 +14,11 @@ const usage = `npm start -- [options]
   --key FILE            the key file, outside the data folder and its backups (.keys/medical.key)
   --certificate FILE    with --certificate-key FILE: serves https
   --speed S             a rehearsal whose clock runs S times as fast; opens no real day
-  --at ISO-TIME         a rehearsal whose clock starts then; opens no real day`
+  --at ISO-TIME         a rehearsal whose clock starts then; opens no real day
+  --no-screens          serves the API alone
+Without more it is one process with its ledger in the data folder. Over NATS it is many:
+${natsUsage}
+${rolesUsage}`
 
 const say = (line: string) => console.log(line)
 
@@ -25,10 +31,16 @@ try {
 
 async function start(): Promise<void> {
   const asked = options()
-  const screens = await builtScreens(say)
+  const screens = async () => (asked.noScreens ? undefined : await builtScreens(say))
+  if (asked.nats) {
+    const running = await startRoles(asked.role, asked.nats, { ...asked, screens, say, trouble: console.error })
+    for (const line of running.says) say(line)
+    closeWhenAsked(running)
+    return
+  }
   const house = await composeHouse({
     ...asked,
-    screens,
+    screens: await screens(),
     onProgress: ({ dayId, read, of }) => say(`Reading ${dayId}: ${read} of ${of} entries`),
     onBroken: (error, where) => console.error(where, error),
     onDiskFailed: (reason) => {
@@ -49,14 +61,17 @@ async function start(): Promise<void> {
       `Rehearsal: the clock says ${new Date(house.clock.now()).toISOString()} and runs at ${house.clock.speed} times its speed. No real day can be opened.`,
     )
   if (house.setUpCode) say(`Not set up yet. Open ${house.address}/set-up and give this one-time code: ${house.setUpCode}`)
+  closeWhenAsked(house)
+}
 
+function closeWhenAsked(running: { close(): Promise<void> }): void {
   let closing = false
   for (const signal of ['SIGINT', 'SIGTERM'] as const)
     process.on(signal, () => {
       if (closing) process.exit(1)
       closing = true
       say('Closing …')
-      house.close().then(
+      running.close().then(
         () => process.exit(0),
         (error) => {
           console.error(error)
@@ -77,6 +92,10 @@ function options() {
       'certificate-key': { type: 'string' },
       speed: { type: 'string', default: '1' },
       at: { type: 'string' },
+      since: { type: 'string' },
+      role: { type: 'string' },
+      'no-screens': { type: 'boolean', default: false },
+      ...natsOptions,
       help: { type: 'boolean', default: false },
     },
   })
@@ -87,6 +106,9 @@ function options() {
   const port = numberOf('port', values.port, (value) => Number.isInteger(value) && value >= 0 && value <= 65_535)
   const speed = numberOf('speed', values.speed, (value) => value > 0 && value <= 10_000)
   const startsAt = values.at === undefined ? undefined : numberOf('at', String(Date.parse(values.at)), Number.isFinite)
+  const since = values.since === undefined ? undefined : numberOf('since', String(Date.parse(values.since)), Number.isFinite)
+  const { nats } = values
+  if (nats === undefined && (values.role ?? values.since) !== undefined) throw new Error('--role and --since go with --nats.')
   const { certificate, 'certificate-key': certificateKey } = values
   if ((certificate === undefined) !== (certificateKey === undefined)) throw new Error('--certificate and --certificate-key go together.')
   return {
@@ -96,6 +118,10 @@ function options() {
     keyFile: resolve(values.key),
     speed,
     startsAt,
+    since,
+    noScreens: values['no-screens'],
+    role: roleOf(values.role ?? 'all'),
+    nats: nats === undefined ? undefined : natsSettings({ ...values, nats }, process.env),
     tls: certificate !== undefined && certificateKey !== undefined ? { certificateFile: certificate, keyFile: certificateKey } : undefined,
   }
 }
