@@ -49,6 +49,8 @@ export interface Saved {
   observationId: string
   outcome: TryOutcome
   says: string
+  /** As the shell names what was told last. */
+  what: string
   at: number
   /** Steady ms: for the ten seconds of an undo, which are real ones. */
   savedMs: number

@@ -13,11 +13,11 @@ export function RefusedHere({ house, children }: { house: House; children?: Comp
   )
 }
 
-/** Anything else that was said to it stands at the foot of the line, so that no key moves under a hand. */
-export function ToldHere({ house, children }: { house: House; children?: ComponentChildren }) {
+/** Anything else that was said to it stands at the foot of the line, so that no key moves under a hand. `quiet`: it is read back beside it. */
+export function ToldHere({ house, quiet, children }: { house: House; quiet: boolean; children?: ComponentChildren }) {
   return (
     <div class="station-told">
-      {!isNo() && <LastTold house={house} />}
+      {!isNo() && !quiet && <LastTold house={house} />}
       {children}
     </div>
   )

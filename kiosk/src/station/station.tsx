@@ -2,7 +2,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import type { House } from '../house/house.ts'
-import { newId } from '../shell/shell.tsx'
+import { lastTold, newId } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { RefusedHere, ToldHere } from './answer.tsx'
 import { stationActs, type OpenTry, type Read, type Saved } from './acts.ts'
@@ -29,7 +29,7 @@ export function Station({ house, view, onSwitch }: Props) {
   const student = view.students.find((one) => one.studentId === (open?.studentId ?? chosenId)) ?? view.students.find(isNext)
   const savedStudent = view.students.find((one) => one.studentId === saved?.studentId)
   const mending = saved && student && saved.studentId === student.studentId && mustRetype(student, saved, view)
-  const running = student && (open?.studentId === student.studentId ? open : runningTry(student))
+  const running = student && (open?.studentId === student.studentId ? open : runningTry(student, saved))
 
   const pick = (studentId: string) => {
     setOpen(null)
@@ -39,7 +39,8 @@ export function Station({ house, view, onSwitch }: Props) {
     const observationId = newId('observation')
     const at = house.clock.siteNow()
     const { studentId } = who
-    const kept = { studentId, attemptId: tried.attemptId, observationId, outcome: read.outcome, says: read.says, at }
+    const what = words.station.told.recorded(who.bib ?? '?', read.says)
+    const kept = { studentId, attemptId: tried.attemptId, observationId, outcome: read.outcome, says: read.says, what, at }
     const savedMs = performance.now()
     setOpen(null)
     choose(studentId)
@@ -53,7 +54,7 @@ export function Station({ house, view, onSwitch }: Props) {
       <div class="station-side">
         <Switch house={house} stationId={view.stationId} onSwitch={onSwitch} />
         <Line house={house} view={view} acts={acts} chosen={student?.studentId ?? null} onChoose={pick} />
-        <ToldHere house={house}>
+        <ToldHere house={house} quiet={saved !== null && savedStudent === student && !running && lastTold.value?.what === saved.what}>
           {saved && savedStudent && savedStudent !== student && (
             <UndoElsewhere student={savedStudent} saved={saved} acts={acts} onUndo={() => pick(saved.studentId)} />
           )}
@@ -106,10 +107,10 @@ export function Station({ house, view, onSwitch }: Props) {
 /** Offered by itself: whoever is under way or called up here, else whoever may start and has waited longest. */
 const isNext = ({ place, ready }: StationStudent): boolean => place === 'underWay' || place === 'called' || (place === 'waiting' && ready)
 
-/** A try that is under way on any tablet of this station. */
-function runningTry(student: StationStudent): OpenTry | null {
+/** A try that is under way on any tablet of this station, and not over here: what was just saved may not have reached the day yet. */
+function runningTry(student: StationStudent, saved: Saved | null): OpenTry | null {
   const found = student.attempts.find((attempt) => attempt.status === 'underWay')
-  if (!found) return null
+  if (!found || found.attemptId === saved?.attemptId) return null
   const { attemptId, official, number, load } = found
   return { studentId: student.studentId, attemptId, official, number, load }
 }
