@@ -17,7 +17,7 @@ export function BoardScreen({ house }: { house: House }) {
         return (
           <>
             {call.callId.value !== undefined && (
-              <p role="status" class="board-called">
+              <p role="status" class="board-hand">
                 {words.board.called}
               </p>
             )}

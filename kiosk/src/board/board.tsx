@@ -15,6 +15,10 @@ export function Board({ view, now, zone }: { view: PublicView; now: Live<number>
       {view.holds.map((hold) => (
         <Hold key={`${hold.zone} ${hold.since}`} hold={hold} now={now} zone={zone} />
       ))}
+      <div class="board-heads" aria-hidden="true">
+        <span>{words.board.now}</span>
+        <span>{words.board.waiting}</span>
+      </div>
       <ul class="board-stations">
         {view.queues.map((queue) => (
           <li key={queue.name} class="board-station" data-hold={isHeld(view, queue) || undefined}>

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
 import type { FloorView } from '@musterbook/day/views/board'
 import type { Language } from '@musterbook/vocabulary/people'
 import type { House } from '../house/house.ts'
@@ -16,6 +16,7 @@ export function Briefing({ house, view }: { house: House; view: FloorView }) {
     stationIds: day.stations.map(({ stationId }) => stationId),
     language: 'en' satisfies Language,
   })
+  useEffect(() => scrollTo(0, 0), [step])
   const stations = day.stations.filter(({ stationId }) => chosen.stationIds.includes(stationId))
 
   if (step === 'pages')

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
 import type { DayView } from '@musterbook/day/views'
 import type { Language } from '@musterbook/vocabulary/people'
 import { Button } from '../parts/button/button.tsx'
@@ -16,7 +16,6 @@ interface Props {
 /** One test a page, large enough for a class. The arrow keys of a keyboard or a presenter turn it. */
 export function Pages({ dayId, stations, language, onLeave, onPresent }: Props) {
   const [at, turn] = useState(0)
-  const top = useRef<HTMLDivElement>(null)
   const station = stations[at]
   useEffect(() => {
     const listen = ({ key }: KeyboardEvent) => {
@@ -26,11 +25,11 @@ export function Pages({ dayId, stations, language, onLeave, onPresent }: Props) 
     document.addEventListener('keydown', listen)
     return () => document.removeEventListener('keydown', listen)
   }, [stations.length])
-  useEffect(() => top.current?.scrollIntoView({ block: 'start' }), [at])
+  useEffect(() => scrollTo(0, 0), [at])
 
   if (!station) return null
   return (
-    <div class="stack briefing-pages" ref={top}>
+    <div class="stack briefing-pages">
       <TestPage protocol={station.protocol} language={language} />
       <div class="briefing-keys">
         <Button onPress={onLeave}>{words.briefing.leave}</Button>

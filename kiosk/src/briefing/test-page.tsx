@@ -41,7 +41,7 @@ export function TestPage({ protocol, language }: { protocol: Protocol; language:
           ))}
         </ul>
         <p>
-          <strong>{say.tell}</strong> <span lang="en">{protocol.tellWhom}</span>
+          <strong>{say.tell}</strong> <bdi lang="en">{protocol.tellWhom}</bdi>
         </p>
         <p>{say.atAnyTime}</p>
       </section>

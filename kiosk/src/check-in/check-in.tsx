@@ -51,15 +51,18 @@ function OneStudent({ house, call, onWipe }: { house: House; call: Call; onWipe:
   const left = useIdle(patience, begun ? onWipe : nothing)
   const heading = useRef<HTMLHeadingElement>(null)
   useEffect(() => {
-    if (step === 'birth' || step === 'bib') return
+    // The pad of these two listens by itself.
+    if (step === 'birth' || step === 'bib') return scrollTo(0, 0)
     if (step === 'code') heading.current?.closest('section')?.querySelector('input')?.focus()
-    else heading.current?.focus()
+    else heading.current?.focus({ preventScroll: true })
+    scrollTo(0, 0)
   }, [step])
 
   const studentId = found?.student.studentId
   const onFloor = floor?.students.find((one) => one.studentId === studentId)
   const next = (to: Step) => {
     setWrong(undefined)
+    tellThem(undefined)
     go(to)
   }
 

@@ -13,7 +13,7 @@ import { listed, type ListName } from './lists.ts'
 import { StudentDesk } from './student-desk.tsx'
 import { StudentList } from './student-list.tsx'
 import { WalkIn } from './walk-in.tsx'
-import { WarmUp } from './warm-up.tsx'
+import { ConfirmWarmUp, WarmUp } from './warm-up.tsx'
 
 const lists = ['arrivals', 'warmUp', 'queues', 'leaving'] as const
 
@@ -22,8 +22,10 @@ export function Floor({ house, view }: { house: House; view: FloorView }) {
   const [sought, seek] = useState('')
   const [studentId, pick] = useState<string | undefined>(undefined)
   const [adding, add] = useState(false)
+  const [warm, setWarm] = useState<ReadonlySet<string>>(new Set())
   const onList = listed(view.students, list)
   const found = onList.filter((student) => answersTo(house, sought, student)).sort(byName(house))
+  const warmedUp = list === 'warmUp' ? onList.filter((student) => warm.has(student.studentId)) : []
   const picked = view.students.find((student) => student.studentId === studentId)
 
   return (
@@ -47,7 +49,7 @@ export function Floor({ house, view }: { house: House; view: FloorView }) {
           {found.length === 0 ? (
             <EmptyState says={onList.length === 0 ? words.floor.nobodyListed : words.floor.nobodyFound} />
           ) : list === 'warmUp' && may(house, 'confirmWarmUp') ? (
-            <WarmUp house={house} students={found} onOpen={pick} />
+            <WarmUp house={house} students={found} chosen={warm} onChoose={setWarm} onOpen={pick} />
           ) : (
             <StudentList house={house} students={found} list={list} picked={studentId} onOpen={pick} />
           )}
@@ -58,6 +60,7 @@ export function Floor({ house, view }: { house: House; view: FloorView }) {
           )}
         </section>
         <div class="floor-desk">
+          {warmedUp.length > 0 && <ConfirmWarmUp house={house} chosen={warmedUp} onDone={() => setWarm(new Set())} />}
           {adding ? (
             <WalkIn house={house} view={view} onDone={() => add(false)} />
           ) : picked ? (

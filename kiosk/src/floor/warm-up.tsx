@@ -1,4 +1,3 @@
-import { useState } from 'preact/hooks'
 import type { StudentId } from '@musterbook/vocabulary/ids'
 import { shown, type House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
@@ -8,27 +7,27 @@ import { words } from '../words/words.ts'
 import type { OnFloor } from './lists.ts'
 import { Marks } from './marks.tsx'
 
-/** The warm-up ends for a group at once: touch who took part, then one key. */
-export function WarmUp({ house, students, onOpen }: { house: House; students: readonly OnFloor[]; onOpen: (studentId: string) => void }) {
-  const [chosen, choose] = useState<ReadonlySet<string>>(new Set())
-  const still = students.filter(({ studentId }) => chosen.has(studentId))
-  const turn = (studentId: string) =>
-    choose(chosen.has(studentId) ? new Set([...chosen].filter((one) => one !== studentId)) : new Set([...chosen, studentId]))
-  const confirm = async () => {
-    const studentIds = still.map(({ studentId }) => studentId as StudentId)
-    const said = await tell(house, words.floor.warmUpSaid(studentIds.length), 'confirmWarmUp', { studentIds })
-    if (said.said === 'recorded') choose(new Set())
-  }
+interface Props {
+  house: House
+  students: readonly OnFloor[]
+  chosen: ReadonlySet<string>
+  onChoose: (chosen: ReadonlySet<string>) => void
+  onOpen: (studentId: string) => void
+}
 
+/** Who took part: a touch each, or all of them. */
+export function WarmUp({ house, students, chosen, onChoose, onOpen }: Props) {
+  const turn = (studentId: string) =>
+    onChoose(chosen.has(studentId) ? new Set([...chosen].filter((one) => one !== studentId)) : new Set([...chosen, studentId]))
   return (
     <>
       <p>{words.floor.chooseGroup}</p>
       <div class="row">
-        <Button size="small" onPress={() => choose(new Set(students.map(({ studentId }) => studentId)))}>
+        <Button size="small" onPress={() => onChoose(new Set(students.map(({ studentId }) => studentId)))}>
           {words.floor.selectAll}
         </Button>
-        {still.length > 0 && (
-          <Button size="small" onPress={() => choose(new Set())}>
+        {chosen.size > 0 && (
+          <Button size="small" onPress={() => onChoose(new Set())}>
             {words.floor.selectNone}
           </Button>
         )}
@@ -51,13 +50,20 @@ export function WarmUp({ house, students, onOpen }: { house: House; students: re
           )
         })}
       </ul>
-      {still.length > 0 && (
-        <div class="floor-confirm">
-          <Button kind="primary" size="key" wide onPress={() => void confirm()}>
-            {words.floor.confirmWarmUp(still.length)}
-          </Button>
-        </div>
-      )}
     </>
+  )
+}
+
+/** The warm-up ends for a group at once: one key, beside the list and always in sight. */
+export function ConfirmWarmUp({ house, chosen, onDone }: { house: House; chosen: readonly OnFloor[]; onDone: () => void }) {
+  const confirm = async () => {
+    const studentIds = chosen.map(({ studentId }) => studentId as StudentId)
+    const said = await tell(house, words.floor.warmUpSaid(studentIds.length), 'confirmWarmUp', { studentIds })
+    if (said.said === 'recorded') onDone()
+  }
+  return (
+    <Button kind="primary" size="key" wide onPress={() => void confirm()}>
+      {words.floor.confirmWarmUp(chosen.length)}
+    </Button>
   )
 }

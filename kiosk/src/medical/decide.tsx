@@ -11,7 +11,9 @@ import type { About } from './student-file.tsx'
 
 /** One touch for cleared or not today; two and the limits for limited. A gate applies each limit by itself, and knows no reason. */
 export function Decide({ house, student, studentId, who, view }: About & { view: MedicalView }) {
-  const [limiting, limit] = useState(false)
+  const stands = (student.clearance.clearanceId as ClearanceId | null) ?? null
+  // What stood when the form was opened: a clearance that arrives while limits are being chosen was not decided upon.
+  const [limiting, limit] = useState<{ seen: ClearanceId | null } | undefined>(undefined)
   const [limits, choose] = useState<readonly Limit[]>([])
   const [wrong, setWrong] = useState(false)
   const record = async (status: 'cleared' | 'limited' | 'notToday', chosen: readonly Limit[]) => {
@@ -20,11 +22,10 @@ export function Decide({ house, student, studentId, who, view }: About & { view:
       studentId,
       status,
       limits: [...chosen],
-      // What this screen showed when the screener decided: a clearance that arrived unseen stands beside this one.
-      supersedes: (student.clearance.clearanceId as ClearanceId | null) ?? null,
+      supersedes: status === 'limited' && limiting ? limiting.seen : stands,
     })
     if (said.said !== 'recorded') return
-    limit(false)
+    limit(undefined)
     choose([])
   }
   const turn = (one: Limit, isIn: boolean) => choose(isIn ? [...limits, one] : limits.filter((other) => keyOf(other) !== keyOf(one)))
@@ -36,7 +37,7 @@ export function Decide({ house, student, studentId, who, view }: About & { view:
         <Button kind="primary" size="key" detail={words.medical.clearedDetail} onPress={() => void record('cleared', [])}>
           {words.medical.cleared}
         </Button>
-        <Button size="key" pressed={limiting} onPress={() => limit(!limiting)}>
+        <Button size="key" pressed={limiting !== undefined} onPress={() => limit(limiting ? undefined : { seen: stands })}>
           {words.medical.limited}
         </Button>
         <Button size="key" onPress={() => void record('notToday', [])}>

@@ -51,7 +51,7 @@ export function WeighIn({ house, view }: { house: House; view: WeighInView }) {
       ) : scale && student ? (
         <WeighOne key={student.studentId} house={house} student={student} scale={scale} onDone={() => pick(undefined)} />
       ) : (
-        <div class="split">
+        <div class="weigh-in-desk">
           {scale ? (
             <NumberPad label={words.weighIn.bib} unit="" places={0} most={4} save={words.weighIn.find} listening onSave={find} />
           ) : (

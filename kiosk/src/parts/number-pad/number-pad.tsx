@@ -45,7 +45,7 @@ export function NumberPad(props: NumberPadProps) {
   const display = useId()
   const pad = useRef<HTMLDivElement>(null)
   useEffect(() => {
-    if (listening) pad.current?.focus()
+    if (listening) pad.current?.focus({ preventScroll: true })
   }, [listening])
   const amount = amountOf(typed, form)
 

@@ -55,7 +55,12 @@ export const peopleRoutes = ({ office, rosterOf }: Tools): Route[] => [
       if ('refused' in found) return officeNo(c, found.refused)
       if (!roster.studentIds.includes(found.student.studentId))
         return problem(c, 404, 'This student is not on today’s roster. Ask the greeter.')
-      return c.json({ student: personOnDay(found.student), normSex: found.normSex, ageYears: found.ageYears } satisfies LookUpAnswer, 201)
+      // Who could be taken for this one is known among those of the day.
+      const student = (await office.studentsOnDay(roster.studentIds)).find(({ studentId }) => studentId === found.student.studentId)
+      return c.json(
+        { student: personOnDay(student ?? found.student), normSex: found.normSex, ageYears: found.ageYears } satisfies LookUpAnswer,
+        201,
+      )
     },
   }),
   route('post', '/api/students/:studentId/photo', {
