@@ -1,6 +1,6 @@
 import { evolve } from '@musterbook/day/evolve'
 import type { Day } from '@musterbook/day/day'
-import { raisesHold } from '@musterbook/day/hold/raise-hold'
+import { ranMeanwhile, raisesHold } from '@musterbook/day/hold/raise-hold'
 import type { Draft, Entry, LedgerReader, Meta } from '@musterbook/ledger/ledger'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
@@ -64,7 +64,7 @@ function inForce(day: Day, heard: readonly Heard[], written: Pick<Draft, 'meta' 
   for (const { reading, calls } of heard) {
     add([reading])
     const zoneId = calls ? scopeOf(ahead, calls) : null
-    if (calls && !heatHoldOver(ahead, zoneId)) add([holdFor(ahead, calls, zoneId, written.meta)])
+    if (calls && !heatHoldOver(ahead, zoneId)) add(holdFor(ahead, calls, zoneId, written.meta))
   }
   return events
 }
@@ -84,8 +84,11 @@ const scopeOf = (day: Day, { zoneId }: HoldCalledFor): ZoneId | null =>
 const heatHoldOver = (day: Day, zoneId: ZoneId | null) =>
   [...day.holds.values()].some((hold) => !hold.lifted && hold.kind === 'heat' && (hold.zoneId === null || hold.zoneId === zoneId))
 
-const holdFor = (day: Day, { holdId, readingId }: HoldCalledFor, zoneId: ZoneId | null, times: Meta) =>
-  raisesHold(day, { holdId, kind: 'heat', zoneId, raisedBy: 'policy', readingId, times })
+/** A reading that arrives late calls for a hold from when it was read: what ended since then waits for a ruling. */
+function holdFor(day: Day, { holdId, readingId }: HoldCalledFor, zoneId: ZoneId | null, told: Meta): DayEvent[] {
+  const raised = raisesHold(day, { holdId, kind: 'heat', zoneId, raisedBy: 'policy', readingId, times: told })
+  return [raised, ...ranMeanwhile(day, raised, told)]
+}
 
 function readingsOf(entries: readonly Entry[]): Heard[] {
   return entries.flatMap((entry) => {

@@ -20,8 +20,13 @@ export function raiseHold({ body, by, envelope }: Asked<'raiseHold'>, day: Day):
   return observe(raised, ...ranMeanwhile(day, raised, envelope))
 }
 
-function ranMeanwhile(day: Day, { holdId, zoneId }: DayEventOf<'holdRaised'>, envelope: Asked<'raiseHold'>['envelope']): DayEvent[] {
-  const since = happenedAt(envelope)
+/** What ended under a hold that is told of afterwards, by a person or by a reading. Where the order is not certain, it ran under it. */
+export function ranMeanwhile(
+  day: Day,
+  { holdId, zoneId }: DayEventOf<'holdRaised'>,
+  told: { commandId: string; occurredAt: number; offsetMs: number; bandMs: number },
+): DayEvent[] {
+  const since = happenedAt(told) - told.bandMs
   return [...day.students.values()]
     .flatMap((student) => student.attempts)
     .filter((attempt) => {
@@ -30,7 +35,7 @@ function ranMeanwhile(day: Day, { holdId, zoneId }: DayEventOf<'holdRaised'>, en
       return isOver && station && covers(day, { zoneId }, station) && !hasReview(day, attempt, underHold)
     })
     .map(({ studentId, stationId, attemptId, waveId }, index) =>
-      opensReview(reviewIdOf(envelope.commandId, index + 1), 'ranUnderHold', { studentId, stationId, attemptId, waveId, holdId }),
+      opensReview(reviewIdOf(told.commandId, index + 1), 'ranUnderHold', { studentId, stationId, attemptId, waveId, holdId }),
     )
 }
 

@@ -12,7 +12,8 @@ import { grant, observe, refuse, type Asked, type Observed, type Permission } fr
  */
 export function stopStudent({ body, envelope }: Asked<'stopStudent'>, day: Day): Observed {
   const student = day.students.get(body.studentId)
-  const since = happenedAt(envelope)
+  // Where the order is not certain, it ended under the stop.
+  const since = happenedAt(envelope) - envelope.bandMs
   const after = student?.attempts.filter((attempt) => attempt.status === 'recorded' && (attempt.endedAt ?? 0) > since) ?? []
   return observe(
     ...stops(student, body),
