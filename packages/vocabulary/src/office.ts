@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { AccessLog } from './access.ts'
+import { type Case, caseActs, type CaseBrief, type CaseId } from './case.ts'
 import type { By, Envelope } from './envelope.ts'
 import { ClassId, DayId, DeviceId, EntitlementId, EquipmentId, PersonId, SiteId, StationId, StudentId, type TextId, ZoneId } from './ids.ts'
 import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualification, RuleKind } from './office-events.ts'
@@ -226,6 +227,8 @@ export const officeActs = {
   confirmAdoption: act('adoptions', ConfirmAdoption, lead),
   withdrawProposal: act('proposal-withdrawals', WithdrawProposal, lead),
   endAdoption: act('adoption-ends', EndAdoption, lead),
+
+  ...caseActs,
 } as const
 export type OfficeActName = keyof typeof officeActs
 
@@ -454,6 +457,23 @@ export interface Office {
   endAdoption: Act<'endAdoption', { id: string }>
   /** The body of `openDay` from what is in force, or everything that is missing, as sentences. */
   composeDay(body: ComposeDay): Promise<{ openDay: z.infer<typeof OpenDay> } | { missing: string[] }>
+
+  // Cases
+  /** Of one day, or of all. */
+  cases(dayId: DayId | null): Promise<CaseBrief[]>
+  case(caseId: CaseId): Promise<Case | null>
+  openCase: Act<'openCase', { caseId: CaseId }>
+  addExhibit: Act<'addExhibit', { exhibitId: string }>
+  attachStatement: Act<'attachStatement', { caseId: CaseId }>
+  attachAccount: Act<'attachAccount', { caseId: CaseId }>
+  draftDecision: Act<'draftDecision', { decisionId: string }>
+  /** By another person than drafted it. */
+  approveDecision: Act<'approveDecision', { caseId: CaseId }>
+  returnDecision: Act<'returnDecision', { caseId: CaseId }>
+  referCorrection: Act<'referCorrection', { caseId: CaseId }>
+  sendLetter: Act<'sendLetter', { caseId: CaseId }>
+  closeCase: Act<'closeCase', { caseId: CaseId }>
+  keepCase: Act<'keepCase', { caseId: CaseId }>
 
   // Sealed words
   /** Words that people typed. `medical` ones lie in the medical compartment and open only there. */

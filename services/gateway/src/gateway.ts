@@ -11,6 +11,7 @@ import { openApi } from './openapi.ts'
 import { pages } from './pages.ts'
 import type { GatewayParts } from './parts.ts'
 import { actRoutes } from './routes/acts.ts'
+import { caseRoutes } from './routes/cases.ts'
 import { clockRoutes } from './routes/clock.ts'
 import { dayRoutes } from './routes/days.ts'
 import { deviceRoutes } from './routes/devices.ts'
@@ -77,6 +78,7 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...readingRoutes(tools),
     ...medicalRoutes(tools),
     ...officeRoutes(tools),
+    ...caseRoutes(tools),
     ...sheetRoutes(tools),
   ]
   let described: object | undefined

@@ -27,7 +27,7 @@ interface Kind<State, Event> {
   name: string
   schema: z.ZodType<Event>
   empty: State
-  evolve(state: State, event: Event, entry: { recordedAt: number; version: number }): State
+  evolve(state: State, event: Event, entry: { recordedAt: number; version: number; meta: { personId: string | null } }): State
 }
 
 export function book<State, Event extends LedgerEvent>(desk: Desk, kind: Kind<State, Event>): Book<State, Event> {

@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import type { Ledger } from '@musterbook/ledger/ledger'
 import { type Office, officeActs, type Site } from '@musterbook/vocabulary/office'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
+import { cases } from './cases.ts'
 import { composer } from './compose-day.ts'
 import { DayPolicy } from './day-policy.ts'
 import type { Desk } from './desk.ts'
@@ -103,6 +104,7 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
     ...ofEquipment,
     ...rules(desk, books.rules, { siteId, timeZone, offers }),
     composeDay: composer({ site, ...ofVenue, ...ofEquipment, ...ofStudents, rules: rulesNow, granted: grantedRetests(desk) }),
+    ...cases(desk, sealed),
     seal: async (text, about) => sealed.seal(text, about),
     openText: async (textId) => sealed.open(textId, 'general'),
     ...health(desk, { texts: sealed, siteId, questions }),
