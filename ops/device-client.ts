@@ -11,7 +11,7 @@ export interface Heard {
 
 /** One device as the site sees it: cookies, a running number, and the public API alone. Used by the demonstration and by tests. */
 export class DeviceClient {
-  readonly address: string
+  address: string
   readonly name: string
   private readonly cookies = new Map<string, string>()
   private readonly now: () => number

@@ -67,6 +67,11 @@ export class Floor {
     return signed
   }
 
+  /** The same devices, of a site that is reached elsewhere now. */
+  moveTo(address: string): void {
+    for (const client of this.devices.values()) client.address = address
+  }
+
   client(device: string): DeviceClient {
     const client = this.devices.get(device)
     if (!client) throw new Error(`no device called ${device}`)

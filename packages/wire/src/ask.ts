@@ -38,8 +38,9 @@ async function tryOnce<Asked, Said>(
   try {
     const message = await connection.request(subject, words, { timeout: withinMs })
     reply = Reply.parse(message.json())
-  } catch (cause) {
-    return { cause }
+  } catch (error) {
+    // The client says that a request failed; why stands behind it.
+    return { cause: error instanceof Error && error.name === 'RequestError' && error.cause ? error.cause : error }
   }
   if ('said' in reply) return { said: reply.said }
   return { cause: Object.assign(new Error(reply.failed.message), { name: reply.failed.name }) }

@@ -1,0 +1,180 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { DayView } from '@musterbook/day/views'
+import { demoAcademy } from '@musterbook/office/demo-academy'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { demoMorning, openDemoDay } from '../../ops/academy.ts'
+import { Floor, type AcademyNotes } from '../../ops/demo/floor.ts'
+import { paceOf } from '../../ops/demo/pace.ts'
+import { DeviceClient } from '../../ops/device-client.ts'
+import { composeHouse } from '../../ops/house.ts'
+import { sharedClock } from '../../ops/processes/shared-clock.ts'
+import { liveEvents } from '../../ops/testing/http-device.ts'
+import type { NatsCluster } from '../faults/nats-cluster.ts'
+import { ledger, started, type Spawned, startShippedNats, wordsFor } from './processes.ts'
+import { entriesIn, faultsAgainst, startsAfterHold } from './record.ts'
+import { end, holdAgainstStarts, morning, openDay, run } from './short-day.ts'
+
+const speed = 60
+
+let folder: string
+let nats: NatsCluster | undefined
+const processes: Spawned[] = []
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'cluster-day-'))
+})
+afterEach(async () => {
+  await Promise.all(processes.splice(0).map((each) => each.kill()))
+  await nats?.stop()
+  nats = undefined
+  rmSync(folder, { recursive: true, force: true })
+})
+
+/** Where the site's clock stands, the same in every process. */
+const clockFrom = (since: number) => ({
+  clock: sharedClock({ speed, startsAt: demoMorning, since }),
+  words: ['--speed', String(speed), '--at', new Date(demoMorning).toISOString(), '--since', new Date(since).toISOString()],
+})
+type Clock = ReturnType<typeof clockFrom>
+
+test('a day on one server: a killed testday process and a killed server in the middle of a wave lose and double nothing', async () => {
+  const site = clockFrom(Date.now())
+  const { academy } = await setUpOnSqlite(site, async () => null)
+  nats = await startShippedNats(1)
+  await carryIn(nats)
+  const { address, testdays } = await startProcesses(nats, site)
+
+  const dayId = await openDay(address, academy, site.clock.now)
+  const floor = await floorOf({ ...academy, dayId }, address)
+  await morning(floor)
+  const seenLive = watchesHold(floor)
+  const server = nats.nodes[0]!
+  await run(floor, {
+    2: () => testdays[0]!.kill(),
+    4: async () => {
+      await server.kill()
+      await server.start()
+    },
+  })
+  await holdAndEnd(floor)
+  expect(await seenLive).toBe(true)
+  await recordHolds(floor, nats)
+}, 240_000)
+
+test('a day begun on SQLite is carried into a cluster of three, loses a server and a process in the middle of a wave, and ends sealed', async () => {
+  const site = clockFrom(Date.now())
+  const { opened: begun } = await setUpOnSqlite(site, async (house, made) => {
+    const day = await openDemoDay(house, made)
+    const floor = await floorOf({ ...made, dayId: day }, house.address)
+    await floor.tell('Greeter', 'checkIn', { studentId: made.students[39]!.studentId, secondIdentifier: 'photo' })
+    await floor.tell('Greeter', 'withdraw', { studentId: made.students[39]!.studentId })
+    return { dayId: day, floor }
+  })
+  nats = await startShippedNats(3)
+  const kept = await carryIn(nats)
+  const { address, testdays } = await startProcesses(nats, site)
+
+  // The same tablets at another address: they stay enrolled, and screens are signed on again.
+  const { floor, dayId } = begun
+  floor.moveTo(address)
+  await morning(floor)
+  const cluster = nats
+  await run(floor, {
+    2: async () => (await cluster.leaderOf(`musterbook_day_2f${dayId}`)).kill(),
+    4: () => testdays[1]!.kill(),
+  })
+  await holdAndEnd(floor)
+  const exported = await recordHolds(floor, nats)
+  // What stood on SQLite stands there still, entry by entry.
+  expect(await ledger(['verify', '--from', exported, '--head', kept])).toMatch(/fit/)
+}, 240_000)
+
+async function holdAndEnd(floor: Floor): Promise<void> {
+  expect(await holdAgainstStarts(floor)).toEqual({ refusedAfter: 'holdInForce' })
+  const { version } = await end(floor)
+  const desk = floor.client('Office desk')
+  const sealed = await desk.get(`/api/days/${floor.notes.dayId}/views/day/all?atLeast=${version}`)
+  expect(sealed.body['body'] as DayView).toMatchObject({ state: 'sealed' })
+
+  // What comes after the seal is told on, and a view that shows it can be asked for.
+  const late = { observationId: 'late', waveId: 'wave-1', studentId: floor.notes.students[0]!.studentId, line: 'lap' }
+  const heard = await floor.client('Track 1').tell(floor.notes.dayId, 'recordCrossing', late)
+  const { atLeast } = heard.body['recorded'] as { atLeast: number }
+  expect(heard.body['recorded']).toMatchObject({ stream: `after/${floor.notes.dayId}`, version: 1, atLeast: version + 1 })
+  const seen = await desk.get(`/api/days/${floor.notes.dayId}/views/day/all?atLeast=${atLeast}`)
+  expect(seen.body['version']).toBeGreaterThanOrEqual(version + 1)
+  expect((await desk.get('/health')).body).toMatchObject({ ok: true })
+}
+
+/** Exports the cluster's ledger and holds it against everything that was acknowledged. */
+async function recordHolds(floor: Floor, cluster: NatsCluster): Promise<string> {
+  const file = join(folder, 'exported.jsonl')
+  // The monitoring address of a killed server does not answer; it is started again before anything new connects.
+  for (const node of cluster.nodes) if (!(await node.healthy())) await node.start()
+  await ledger(['export', ...wordsFor(cluster), '--out', file], 'projections')
+  const entries = entriesIn(file, `day/${floor.notes.dayId}`)
+  expect(floor.acknowledged.length).toBeGreaterThan(100)
+  expect(faultsAgainst(floor.acknowledged, entries)).toEqual([])
+  expect(startsAfterHold(entries)).toEqual([])
+  expect(entries.at(-1)!.events.map(({ type }) => type)).toContain('daySealed')
+  expect(await ledger(['verify', '--from', file])).toMatch(/fit/)
+  return file
+}
+
+/** Follows the board of holds over HTTP, through whatever happens to the processes behind it. */
+async function watchesHold(floor: Floor): Promise<boolean> {
+  const client = floor.client('Safety')
+  const path = `${client.address}/api/days/${floor.notes.dayId}/live/safety/all`
+  const live = await fetch(path, { headers: { cookie: client.cookieHeader() } })
+  for await (const { data } of liveEvents(live)) {
+    if ((data.body as { holds: unknown[] }).holds.length > 0) return true
+  }
+  return false
+}
+
+/** The academy in an ordinary house, closed again: data, keys and an export of its ledger lie in the folder. */
+async function setUpOnSqlite<Opened>(
+  { clock }: Clock,
+  more: (house: Awaited<ReturnType<typeof composeHouse>>, academy: Awaited<ReturnType<typeof demoAcademy>>) => Promise<Opened>,
+) {
+  const data = join(folder, 'data')
+  const house = await composeHouse({ data, keyFile: join(folder, 'key'), port: 0, host: '127.0.0.1', speed, clock, pinCost: 16 })
+  const academy = await demoAcademy(house.office, clock.now())
+  const opened = await more(house, academy)
+  await house.close()
+  await ledger(['export', '--data', data, '--out', join(folder, 'begun.jsonl')])
+  return { academy, opened }
+}
+
+/** The heads that stood before, for whoever looks afterwards. */
+async function carryIn(cluster: NatsCluster): Promise<string> {
+  await ledger(['import', ...wordsFor(cluster), '--from', join(folder, 'begun.jsonl')], 'mover')
+  const kept = join(folder, 'head.json')
+  writeFileSync(kept, await ledger(['head', '--data', join(folder, 'data')]))
+  return kept
+}
+
+async function startProcesses(cluster: NatsCluster, { words }: Clock) {
+  const start = (role: string, ...more: string[]) => {
+    const one = started([...wordsFor(cluster), '--role', role, ...words, ...more])
+    processes.push(one)
+    return one
+  }
+  const testdays = [start('testday'), start('testday')]
+  const weathers = [start('weather'), start('weather')]
+  const projections = start('projections', '--data', join(folder, 'projections'))
+  const gateway = start('gateway', '--data', join(folder, 'data'), '--key', join(folder, 'key'), '--port', '0', '--no-screens')
+  for (const each of testdays) await each.says(/testday takes commands/)
+  for (const each of weathers) await each.says(/weather takes readings/)
+  await projections.says(/projections answers screens/)
+  const [, address] = await gateway.says(/stands at (\S+)/)
+  return { address: address!, testdays }
+}
+
+async function floorOf(notes: AcademyNotes, address: string): Promise<Floor> {
+  const heard = await new DeviceClient(address, 'Clock', () => 0).get('/api/clock')
+  const floor = new Floor(notes, paceOf(heard.body as { now: number; speed: number }))
+  await floor.takeUp(address)
+  return floor
+}
