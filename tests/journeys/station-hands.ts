@@ -61,7 +61,7 @@ export function handsOn(page: Page): Hands {
   return hands
 }
 
-/** The stations' staff at their posts and everybody briefed: what an opened day looks like at half past seven. */
+/** The stations' staff at their posts and everybody but the last one briefed: what an opened day looks like at half past seven. */
 export async function staffAndBrief(journey: Journey): Promise<void> {
   const { staff, students } = journey.open.academy
   const posts = { skinfold: 'juno', reach: 'juno', agility: 'mira', bench: 'colm' } as const
@@ -69,7 +69,7 @@ export async function staffAndBrief(journey: Journey): Promise<void> {
     await journey.tell('Office desk', 'tomas', 'assignStaff', { personId: staff[who].personId, stationId, acceptedBecause: null })
   await journey.tell('Office desk', 'tomas', 'briefClass', {
     briefingId: 'briefing-1',
-    studentIds: students.map(({ studentId }) => studentId),
+    studentIds: students.filter(({ bib }) => bib !== '140').map(({ studentId }) => studentId),
     stationIds: ['skinfold', 'reach', 'agility', 'bench', 'run'],
     language: 'en',
   })
@@ -82,4 +82,4 @@ export async function lineUp(journey: Journey, stationId: string, ...bibs: strin
 
 /** Nothing was refused by the content security policy, and nothing of ours broke. A refusal of the day is an answer and no complaint. */
 export const nothingBroke = (complaints: readonly string[]): void =>
-  expect(complaints.filter((one) => !/status of (403|409|423|404)/.test(one))).toEqual([])
+  expect(complaints.filter((one) => !/status of (403|404|409|422|423)/.test(one))).toEqual([])

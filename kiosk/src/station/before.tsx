@@ -12,7 +12,7 @@ import { RefusedHere, refusedRule } from './answer.tsx'
 import { Differs } from './differs.tsx'
 import { Gates } from './gates.tsx'
 import { LoadBar } from './load-bar.tsx'
-import { OnTheWay, useAsks } from './on-the-way.tsx'
+import { AskedHere, OnTheWay, useAsks } from './on-the-way.tsx'
 import { ReadBack } from './read-back.tsx'
 import { RestLeft } from './rest-left.tsx'
 import { Told } from './told.tsx'
@@ -77,7 +77,7 @@ export function Before({ house, view, student, acts, saved, onOpen, onForget }: 
         )}
         {protocol.minimumRestMs > 0 && <RestLeft house={house} until={student.restOverAt} />}
         {protocol.kind !== 'loaded' && <StartKey student={student} acts={acts} number={number} onStart={() => start()} />}
-        <OnTheWay house={house} view={view} student={student} acts={acts} asks={asks} />
+        <OnTheWay view={view} student={student} acts={acts} />
         <Tries house={house} view={view} student={student} acts={acts} onSecond={onOpen} />
       </div>
       <div class="work-main">
@@ -91,6 +91,7 @@ export function Before({ house, view, student, acts, saved, onOpen, onForget }: 
             </Button>
           )}
         </RefusedHere>
+        <AskedHere house={house} view={view} student={student} acts={acts} asks={asks} />
         <Differs view={view} student={student} acts={acts} />
         {protocol.kind !== 'loaded' && readBack}
         {protocol.kind === 'loaded' && (

@@ -4,6 +4,7 @@ import type { House } from '../house/house.ts'
 import { GatePanel } from '../parts/gate-panel/gate-panel.tsx'
 import { shortDuration } from '../words/figures.ts'
 import { words } from '../words/words.ts'
+import { countdown } from './rest-left.tsx'
 
 /** The gates of the day; what runs out by itself is held against the clock of this moment. Open ones first. */
 export function Gates({ house, student }: { house: House; student: StationStudent }) {
@@ -27,7 +28,7 @@ function atThisMoment(gate: Gate, student: StationStudent, now: number): Gate {
   if (gate.gate === 'rest') {
     const left = (student.restOverAt ?? 0) - now
     return left > 0
-      ? { ...gate, state: 'notMet', says: words.station.restWaits(shortDuration(left)), next: null }
+      ? { ...gate, state: 'notMet', says: words.station.restWaits(countdown(left)), next: null }
       : { ...gate, state: 'met', says: null, next: null, who: null }
   }
   if (gate.gate === 'reading' && gate.state === 'met' && gate.until !== null) {

@@ -8,6 +8,7 @@ import { inFigures } from '../words/values.ts'
 import { words } from '../words/words.ts'
 import type { OpenTry, Read, StationActs } from './acts.ts'
 import { barOf, effortsOf, tenthsOf } from './bar.ts'
+import { Points } from './protocol-card.tsx'
 import { measured } from './value-entry.tsx'
 
 interface Props {
@@ -36,7 +37,13 @@ export function LiftEntry({ protocol, student, tried, head, foot, onRead }: Prop
     })
   return (
     <div class="work">
-      <div class="work-told">{head}</div>
+      <div class="work-told">
+        {head}
+        <Points title={words.station.stopWhen} points={protocol.stopWhen} />
+        <p>
+          <strong>{protocol.tellWhom}</strong>
+        </p>
+      </div>
       <div class="work-main">
         <LoadPicker
           {...barOf(protocol)}

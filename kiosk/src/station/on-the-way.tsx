@@ -22,7 +22,7 @@ export interface Asks {
   /** Goes on at once, or after every question has been answered. */
   then: (go: () => void) => void
   asking: Ask | null
-  answer: (goOn: boolean) => void
+  answer: (how: 'go' | 'notNow' | 'briefedNow') => void
 }
 
 /** What is asked before a start and refuses nothing: a student not briefed, a skinfold after exercise. Shown and answered, both are recorded. */
@@ -38,11 +38,11 @@ export function useAsks(house: House, view: StationView, student: StationStudent
       if (first) wait({ ask: first, go })
       else go()
     },
-    answer: (goOn) => {
+    answer: (how) => {
       if (!waiting) return
       const { ask, go } = waiting
-      tell(ask, goOn ? ask.answer : 'notNow')
-      if (!goOn) return wait(null)
+      tell(ask, how === 'go' ? ask.answer : how)
+      if (how !== 'go') return wait(null)
       const next = open.find((one) => one.prompt !== ask.prompt)
       remember([...answered, ask.prompt])
       wait(next ? { ask: next, go } : null)
@@ -75,7 +75,7 @@ function hasExercised(house: House, view: StationView, studentId: string): boole
   return known !== undefined && (known.warmUp === 'done' || known.stations.some((one) => one.stationId !== view.stationId && !one.left))
 }
 
-interface Props {
+interface AskProps {
   house: House
   view: StationView
   student: StationStudent
@@ -83,71 +83,76 @@ interface Props {
   asks: Asks
 }
 
-/** The questions themselves, and what else can be done with somebody before a start. */
-export function OnTheWay({ house, view, student, acts, asks }: Props) {
-  const [card, showCard] = useState<'brief' | 'look' | null>(null)
-  const language = (house.students.value.get(student.studentId)?.language ?? 'en') as 'en' | 'es' | 'ar'
+/** The question that waits for an answer, where a refusal would stand. */
+export function AskedHere({ house, view, student, acts, asks }: AskProps) {
+  const [briefing, brief] = useState(false)
   const ask = asks.asking
+  if (!ask) return null
+  const language = (house.students.value.get(student.studentId)?.language ?? 'en') as 'en' | 'es' | 'ar'
   return (
-    <>
-      {ask && (
-        <div class="ask" role="alert">
-          <p class="ask-says">{ask.says}</p>
-          <div class="row">
-            {ask.better === 'brief' && (
-              <Button kind="primary" onPress={() => showCard('brief')}>
-                {words.station.briefNow}
-              </Button>
-            )}
-            <Button onPress={() => asks.answer(true)}>{ask.go}</Button>
-            <Button kind="quiet" onPress={() => asks.answer(false)}>
-              {words.station.notNow}
-            </Button>
-          </div>
-        </div>
-      )}
-      <div class="row before-more">
-        {student.place === 'called' && (
-          <Button size="small" onPress={() => void acts.sendBack(student)}>
-            {words.station.sendBack}
+    <div class="ask" role="alert">
+      <p class="ask-says">{ask.says}</p>
+      <div class="row">
+        {ask.better === 'brief' && (
+          <Button kind="primary" onPress={() => brief(true)}>
+            {words.station.briefNow}
           </Button>
         )}
-        {student.place === 'waiting' && (
-          <Button size="small" onPress={() => void acts.leave(student)}>
-            {words.station.leaveLine}
-          </Button>
-        )}
-        {student.place === 'elsewhere' && (
-          <Button size="small" onPress={() => void acts.join(student.studentId, student.bib ?? '?')}>
-            {words.station.join}
-          </Button>
-        )}
-        <Button size="small" kind="quiet" onPress={() => showCard('look')}>
-          {words.station.card}
+        <Button onPress={() => asks.answer('go')}>{ask.go}</Button>
+        <Button kind="quiet" onPress={() => asks.answer('notNow')}>
+          {words.station.notNow}
         </Button>
       </div>
       <Dialog
-        title={card === 'brief' ? words.station.briefTitle : words.station.card}
-        open={card !== null}
-        onClose={() => showCard(null)}
+        title={words.station.briefTitle}
+        open={briefing}
+        onClose={() => brief(false)}
         wide
         foot={
-          card === 'brief' && (
-            <Button
-              kind="primary"
-              onPress={() => {
-                showCard(null)
-                asks.answer(false)
-                void acts.brief(student, language)
-              }}
-            >
-              {words.station.briefDone}
-            </Button>
-          )
+          <Button
+            kind="primary"
+            onPress={() => {
+              brief(false)
+              asks.answer('briefedNow')
+              void acts.brief(student, language)
+            }}
+          >
+            {words.station.briefDone}
+          </Button>
         }
       >
         <ProtocolCard protocol={view.protocol} equipmentIds={view.equipmentIds} />
       </Dialog>
-    </>
+    </div>
+  )
+}
+
+/** What else can be done with somebody before a start. */
+export function OnTheWay({ view, student, acts }: Pick<AskProps, 'view' | 'student' | 'acts'>) {
+  const [looking, look] = useState(false)
+  return (
+    <div class="row before-more">
+      {student.place === 'called' && (
+        <Button size="small" onPress={() => void acts.sendBack(student)}>
+          {words.station.sendBack}
+        </Button>
+      )}
+      {student.place === 'waiting' && (
+        <Button size="small" onPress={() => void acts.leave(student)}>
+          {words.station.leaveLine}
+        </Button>
+      )}
+      {student.place === 'elsewhere' && (
+        <Button size="small" onPress={() => void acts.join(student.studentId, student.bib ?? '?')}>
+          {words.station.join}
+        </Button>
+      )}
+      <Button size="small" kind="quiet" onPress={() => look(true)}>
+        {words.station.card}
+      </Button>
+      <Dialog title={words.station.card} open={looking} onClose={() => look(false)} wide>
+        <ProtocolCard protocol={view.protocol} equipmentIds={view.equipmentIds} />
+      </Dialog>
+    </div>
   )
 }

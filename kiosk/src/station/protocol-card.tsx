@@ -6,7 +6,8 @@ import { words } from '../words/words.ts'
 export function ProtocolCard({ protocol, equipmentIds }: { protocol: Protocol; equipmentIds: readonly string[] }) {
   const footLine = protocol.kind === 'measured' ? protocol.details.footLineMm : undefined
   return (
-    <div class="protocol-card">
+    // Focusable, so that a keyboard can scroll it where it is longer than the dialog.
+    <div class="protocol-card" role="group" aria-label={protocol.name} tabIndex={0}>
       <p>
         <strong>{protocol.name}.</strong> {protocol.measures}
       </p>
@@ -36,7 +37,7 @@ export function ProtocolCard({ protocol, equipmentIds }: { protocol: Protocol; e
   )
 }
 
-function Points({ title, points }: { title: string; points: readonly string[] }) {
+export function Points({ title, points }: { title: string; points: readonly string[] }) {
   return (
     <>
       <h3>{title}</h3>

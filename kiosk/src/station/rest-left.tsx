@@ -10,7 +10,7 @@ export function RestLeft({ house, until }: { house: House; until: number | null 
   return (
     <p class="rest figures" role="timer" aria-live="off">
       {left > 0 ? (
-        <Mark state="waiting" large says={words.station.rest(minutes(left))} />
+        <Mark state="waiting" large says={words.station.rest(countdown(left))} />
       ) : (
         <Mark state="met" says={words.station.restOver} />
       )}
@@ -19,7 +19,7 @@ export function RestLeft({ house, until }: { house: House; until: number | null 
 }
 
 /** 2:05, or 0:09: never rounded down to nothing while something is left. */
-const minutes = (left: number): string => {
+export const countdown = (left: number): string => {
   const seconds = Math.ceil(left / 1000)
   return seconds < 60 ? `0:${String(seconds).padStart(2, '0')}` : raceTime(seconds * 100, 0)
 }
