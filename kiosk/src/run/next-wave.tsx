@@ -3,7 +3,7 @@ import type { SafetyView } from '@musterbook/day/views/safety'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import { shown, type House } from '../house/house.ts'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
-import { Mark } from '../parts/mark/mark.tsx'
+import { Mark, Shape } from '../parts/mark/mark.tsx'
 import { StudentCard } from '../parts/student-card/student-card.tsx'
 import { shortDuration } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -54,7 +54,6 @@ export function NextWave({ house, view, safety, onStarted }: Props) {
         <JoinByBib bibs={safety.bibs} onJoin={acts.join} />
       </section>
       <div class="stack">
-        <BriefRunners house={house} view={view} runners={runners} onBriefed={(studentIds) => void acts.brief(studentIds)} />
         <Start
           house={house}
           view={view}
@@ -66,6 +65,7 @@ export function NextWave({ house, view, safety, onStarted }: Props) {
             if (student) leave(new Set([...leftOut, student.studentId]))
           }}
         />
+        <BriefRunners house={house} view={view} runners={runners} onBriefed={(studentIds) => void acts.brief(studentIds)} />
       </div>
     </div>
   )
@@ -82,6 +82,7 @@ function Chosen({ house, student, runs, onToggle }: ChosenProps) {
   const { name, lookAlike } = shown(house, student.studentId, student.bib)
   return (
     <button type="button" class="button run-choice" aria-pressed={runs} onClick={onToggle}>
+      <Shape state={runs ? 'done' : 'pending'} />
       <span class="run-choice-bib figures">{student.bib ?? '?'}</span>
       <span class="run-choice-words">
         <span dir="auto">{name}</span>

@@ -5,7 +5,7 @@ import { Field } from '../parts/field/field.tsx'
 import { Shape } from '../parts/mark/mark.tsx'
 import { words } from '../words/words.ts'
 import type { RunActs } from './acts.ts'
-import { roundTime } from './figures.ts'
+import { aboutTime, roundTime } from './figures.ts'
 
 interface Props {
   wave: WaveView
@@ -67,7 +67,7 @@ function sentence(question: Question, { bib, laps: counted }: RunnerView, laps: 
   const who = bib ?? '?'
   if (question.kind === 'finishDisagreesWithLaps') return `${words.run.missedAtFinish(who, counted, laps)} ${words.run.missedHelp}`
   if (question.kind === 'possibleDoubleTap') return words.run.doubleTap(who, roundTime(question.lapMs))
-  return words.run.missed(who, roundTime(question.lapMs), roundTime(question.ownPaceMs))
+  return words.run.missed(who, roundTime(question.lapMs), aboutTime(question.ownPaceMs))
 }
 
 interface MissedProps {

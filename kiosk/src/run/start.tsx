@@ -53,8 +53,7 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
   }
 
   return (
-    <section class="stack" aria-label={words.run.gates}>
-      <GatePanel title={words.run.gates} gates={gates} />
+    <div class="stack">
       <EndsLater house={house} view={view} safety={safety} now={now} zone={zone} />
       <Tabs
         label={words.run.kind}
@@ -87,7 +86,8 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
           </button>
         ))}
       <Answer house={house} onLeaveOut={onLeaveOut} />
-    </section>
+      <GatePanel title={words.run.gates} gates={gates} />
+    </div>
   )
 }
 

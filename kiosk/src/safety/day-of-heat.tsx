@@ -60,7 +60,7 @@ export function DayOfHeat({ house, safety, contacts }: Props) {
             head: words.safety.deviceColumn.offset,
             cell: ({ deviceId }) => {
               const clock = safety.devices.find((one) => one.deviceId === deviceId)
-              return clock ? words.safety.offset(figure(clock.offsetMs / 1000, 1), figure(clock.bandMs / 1000, 1)) : ''
+              return clock ? words.safety.offset(offBy(clock.offsetMs), figure(clock.bandMs / 1000, 2)) : ''
             },
           },
         ]}
@@ -68,6 +68,11 @@ export function DayOfHeat({ house, safety, contacts }: Props) {
     </div>
   )
 }
+
+const offBy = (offsetMs: number): string =>
+  Math.abs(offsetMs) < 60_000
+    ? words.safety.offsetSeconds(figure(offsetMs / 1000, 2))
+    : `${offsetMs < 0 ? '−' : '+'}${shortDuration(Math.abs(offsetMs))}`
 
 const looksOf = ({ settled, usable, method }: ReadingStrip): string =>
   method === 'estimate'

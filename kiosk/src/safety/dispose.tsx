@@ -8,7 +8,7 @@ import { safetyActs } from './acts.ts'
 const choices: readonly Disposition[] = ['stopAndWalkIn', 'finishThisLap', 'finishTheRun']
 
 /** What becomes of everybody under way: the most protective first, and each gets a recorded outcome. */
-export function Dispose({ house, hold }: { house: House; hold: HoldView }) {
+export function Dispose({ house, hold, brief }: { house: House; hold: HoldView; brief?: boolean }) {
   const acts = safetyActs(house)
   return (
     <div class="dispose" role="group" aria-label={words.safety.choose(hold.dispositionDue)}>
@@ -21,7 +21,7 @@ export function Dispose({ house, hold }: { house: House; hold: HoldView }) {
             key={choice}
             size="key"
             kind={index === 0 ? 'primary' : 'normal'}
-            detail={words.safety.dispositionHelp[choice]}
+            {...(!brief && { detail: words.safety.dispositionHelp[choice] })}
             onPress={() => void acts.dispose(hold.holdId, choice)}
           >
             {words.safety.dispositions[choice]}

@@ -33,7 +33,7 @@ export function Newest({ house, safety }: { house: House; safety: SafetyView }) 
       {newest && policy && newest.wbgtTenths !== null && (
         <p class="newest-worth figures">
           <strong>{isFrom(newest.wbgtTenths, policy.raise) ? words.safety.atRaise(policy.id) : words.safety.belowRaise(policy.id)}</strong>
-          {newest.settled && (
+          {newest.settled && !isFrom(newest.wbgtTenths, policy.raise) && safety.holds.every((hold) => hold.lifted) && (
             <span>
               {now <= newest.validUntil
                 ? words.safety.counts(wallClock(newest.validUntil, zone), shortDuration(newest.validUntil - now))

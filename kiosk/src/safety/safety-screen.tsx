@@ -63,7 +63,7 @@ export function SafetyScreen({ house }: { house: House }) {
         }
       </Shell>
       <StopNotice house={house} zoneId={null}>
-        {(hold) => (hold.dispositionDue > 0 && house.session.value?.person ? <Dispose house={house} hold={hold} /> : null)}
+        {(hold) => (hold.dispositionDue > 0 && house.session.value?.person ? <Dispose house={house} hold={hold} brief /> : null)}
       </StopNotice>
     </>
   )

@@ -55,7 +55,11 @@ export function Chart({ title, unit, points, zone, places = 1, bands = [], limit
                 y={margin.top}
                 height={height - margin.top - margin.bottom}
               />
-              <text class="chart-says" x={x(band.from) + 6} y={margin.top - 8}>
+              <text
+                class="chart-says"
+                {...(x(band.from) < width * 0.75 ? { x: x(band.from) + 6 } : { x: x(band.to), 'text-anchor': 'end' })}
+                y={margin.top - 8}
+              >
                 {band.says}
               </text>
             </g>

@@ -181,6 +181,7 @@ export const safety = {
   devices: 'Devices',
   deviceColumn: { name: 'Device', heard: 'Last heard', offset: 'Clock off by' },
   neverHeard: 'not since the server started',
-  offset: (seconds: string, band: string) => `${seconds} s ± ${band} s`,
+  offset: (off: string, band: string) => `${off} ± ${band} s`,
+  offsetSeconds: (seconds: string) => `${seconds} s`,
   holdsOfDay: 'Holds of the day',
 }
