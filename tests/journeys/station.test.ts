@@ -163,6 +163,14 @@ test('a slipped digit is asked about: typed again it leaves one reading and no c
     observations: [{ value: { amount: 610 }, keptUnusual: true }],
     corrections: [],
   })
+  // Both times the question and its answer are part of the record, in the words that stood on the screen.
+  const heard = await (await journey.client('Office desk', 'ines')).get(`/api/days/${journey.open.dayId}/entries?after=0`)
+  const told = (heard.body['entries'] as { events: Record<string, unknown>[] }[]).flatMap(({ events }) => events)
+  const answers = told.filter((event) => event['type'] === 'promptAnswered' && event['studentId'] === journey.studentId('112'))
+  expect(answers).toMatchObject([
+    { prompt: 'unusualValue', shown: expect.stringContaining('61.0 cm is outside the usual range'), answer: 'retype' },
+    { prompt: 'unusualValue', shown: expect.stringContaining('61.0 cm is outside the usual range'), answer: 'keep' },
+  ])
 })
 
 test('two tablets time one try: one try used, the readings differ, the slower counts once somebody has seen it', async () => {
