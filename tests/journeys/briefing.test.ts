@@ -41,9 +41,9 @@ test('a class is briefed from the protocols, one test a page; who was present is
   await hands.press('Record: 2 students briefed')
   await hands.sees('2 students briefed on Agility run, Bench press, one repetition')
 
-  expect(await briefed('101')).toEqual(['agility', 'bench'])
-  expect(await briefed('108')).toEqual(['agility', 'bench'])
-  expect(await briefed('102')).toEqual([])
+  await expect.poll(() => briefed('101')).toEqual(['agility', 'bench'])
+  await expect.poll(() => briefed('108')).toEqual(['agility', 'bench'])
+  await expect.poll(() => briefed('102')).toEqual([])
   nothingBroke(complaints)
 })
 

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module'
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 
 /** Where Chromium is: a setting names it, else Debian's own. */
-const executablePath = process.env.MUSTERBOOK_CHROMIUM ?? '/usr/bin/chromium'
+export const executablePath = process.env.MUSTERBOOK_CHROMIUM ?? '/usr/bin/chromium'
 
 /** Starts the one browser of a journey; each device in it is its own context. The caller closes it. */
 export async function openBrowser(): Promise<Browser> {

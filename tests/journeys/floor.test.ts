@@ -22,7 +22,7 @@ afterAll(() => journey?.close())
 async function screen(device: string, person: DemoStaff, path: string) {
   const made = await journey.openScreen(device, person, path)
   open.push(made)
-  return { ...handsOn(made.page), clean: async () => expect(await axe(made.page)).toEqual([]) }
+  return Object.assign(handsOn(made.page), { clean: async () => expect(await axe(made.page)).toEqual([]) })
 }
 const onFloor = async (bib: string) =>
   (await journey.view<FloorView>('floor')).students.find(({ studentId }) => studentId === journey.studentId(bib))
@@ -42,13 +42,13 @@ test('the greeter knows a student, gives a bib and gives another for a lost one;
     await greeter.sees(`Bib ${bib}: Marek Dune`)
   }
   await greeter.clean()
-  expect(await onFloor('107')).toMatchObject({ presence: 'present', bib: '207' })
+  await expect.poll(() => onFloor('107')).toMatchObject({ presence: 'present', bib: '207' })
 
   await greeter.page.getByLabel('Bib or name').fill('dorst')
   await greeter.press(/^Open Hanneke Dorst/)
   await greeter.press('Mark absent')
   await greeter.sees('Absent: Hanneke Dorst')
-  expect(await onFloor('106')).toMatchObject({ presence: 'absent' })
+  await expect.poll(() => onFloor('106')).toMatchObject({ presence: 'absent' })
 })
 
 test('a group has warmed up: three touches, however many they are', async () => {
@@ -62,7 +62,7 @@ test('a group has warmed up: three touches, however many they are', async () => 
   await greeter.press(/^Confirm the warm-up of \d+ students/)
   await greeter.sees(/^Warm-up confirmed: \d+ students/)
   expect(greeter.touches + 1).toBe(3)
-  expect(await onFloor('104')).toMatchObject({ warmUp: 'done' })
+  await expect.poll(() => onFloor('104')).toMatchObject({ warmUp: 'done' })
   await greeter.sees('Nobody is on this list')
   await greeter.clean()
 })
@@ -74,7 +74,7 @@ test('two touches put a student into a queue, and one takes them out; a withdraw
   await greeter.press(/^Open Sunniva Pell/)
   await greeter.press('Queue for Agility run')
   await greeter.sees('#108 Sunniva Pell waits at Agility run')
-  expect(await onFloor('108')).toMatchObject({ queue: ['agility'] })
+  await expect.poll(() => onFloor('108')).toMatchObject({ queue: ['agility'] })
   await greeter.clean()
   await greeter.press('Leave the queue for Agility run')
   await greeter.sees('#108 Sunniva Pell left the queue at Agility run')
@@ -83,7 +83,7 @@ test('two touches put a student into a queue, and one takes them out; a withdraw
   await greeter.clean()
   await greeter.page.getByRole('dialog').getByRole('button', { name: 'Withdraws by choice' }).click()
   await greeter.sees('Withdrew by choice: #108 Sunniva Pell')
-  expect(await onFloor('108')).toMatchObject({ presence: 'withdrawn' })
+  await expect.poll(() => onFloor('108')).toMatchObject({ presence: 'withdrawn' })
 })
 
 test('a supervisor adds a walk-in, who is expected from then on', async () => {
@@ -148,8 +148,8 @@ test('a body mass is asked about, read back and gone; a scale that reads heavy p
   await juno.press('Record: out of tolerance, block it')
   await juno.sees('Blocked: the last check was out of tolerance')
   await juno.clean()
-  const { items } = await journey.view<InboxView>('inbox')
-  expect(items.filter(({ because }) => because === 'equipmentOutOfTolerance')).toMatchObject([{ bib: '117', equipmentId: 'S-2' }])
+  const reviews = async () => (await journey.view<InboxView>('inbox')).items.filter(({ because }) => because === 'equipmentOutOfTolerance')
+  await expect.poll(reviews).toMatchObject([{ bib: '117', equipmentId: 'S-2' }])
 })
 
 test('a body mass stands in no view that the floor or the kiosk reads', async () => {

@@ -65,7 +65,7 @@ test('two screeners at one moment: the stricter governs, both see it to settle, 
     await one.sees('Two screeners recorded different things. The stricter one governs until one of you settles it.')
     await clean(one.page)
   }
-  expect(await medical('109')).toMatchObject({ conflict: true, clearance: { status: 'limited' } })
+  await expect.poll(() => medical('109')).toMatchObject({ conflict: true, clearance: { status: 'limited' } })
 
   const colm = await bench()
   await journey.tell('Greeter', 'sanne', 'confirmWarmUp', { studentIds: [journey.studentId('109')] })
@@ -85,7 +85,7 @@ test('two screeners at one moment: the stricter governs, both see it to settle, 
   await petra.page.getByLabel('No maximal lift').check()
   await petra.press('Record with these limits')
   await dai.page.getByText('Two screeners recorded').waitFor({ state: 'detached' })
-  expect(await medical('109')).toMatchObject({ conflict: false, clearance: { status: 'limited' } })
+  await expect.poll(() => medical('109')).toMatchObject({ conflict: false, clearance: { status: 'limited' } })
 })
 
 test('answers are opened by a touch that is written down, and a private note is kept with them', async () => {
@@ -128,11 +128,14 @@ test('a clearance withdrawn while the student is on the bench ends the lift ther
   await petra.press(/^Withdraw the clearance/)
   expect(petra.touches).toBe(1)
   const pressed = Date.now()
-  await lift.waitFor({ state: 'detached', timeout: 5_000 })
+  // What really happened may still be recorded; that it no longer counts is said at once, and why is not.
+  await colm.sees('This try was interrupted.')
   expect(Date.now() - pressed).toBeLessThan(2_000)
   await petra.sees('Clearance withdrawn: #110 Priya Sandhal')
-  await colm.sees(/Not cleared for Bench press/)
-  expect(await medical('110')).toMatchObject({ clearance: { status: 'withdrawn' } })
+  expect(await colm.page.content()).not.toMatch(/withdrawn/i)
+  await journey.tell('Greeter', 'sanne', 'joinQueue', { studentId: journey.studentId('110'), stationId: 'bench' })
+  await journey.tell('Bench 2', 'colm', 'callUp', { studentId: journey.studentId('110'), stationId: 'bench' }, { expect: 403 })
+  await expect.poll(() => medical('110')).toMatchObject({ clearance: { status: 'withdrawn' } })
 })
 
 test('a referral: two touches on the floor stop and refer; the screener hears, arrives and answers; only then it goes on', async () => {
@@ -161,6 +164,6 @@ test('a referral: two touches on the floor stop and refer; the screener hears, a
   await petra.sees(/^Arrived at the student/)
   await petra.press('Outcome: cleared')
   await petra.sees('Referral answered: #115 Rafael Ondarra')
-  expect(await medical('115')).toMatchObject({ stop: null, referrals: [{ to: 'screener', outcome: 'cleared' }] })
+  await expect.poll(() => medical('115')).toMatchObject({ stop: null, referrals: [{ to: 'screener', outcome: 'cleared' }] })
   await journey.tell('Agility', 'mira', 'callUp', joined)
 })

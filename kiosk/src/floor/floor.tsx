@@ -10,6 +10,7 @@ import { Tabs } from '../parts/tabs/tabs.tsx'
 import { words } from '../words/words.ts'
 import { Calls } from './calls.tsx'
 import { listed, type ListName } from './lists.ts'
+import { SignOffAll } from './sign-off-all.tsx'
 import { StudentDesk } from './student-desk.tsx'
 import { StudentList } from './student-list.tsx'
 import { WalkIn } from './walk-in.tsx'
@@ -53,6 +54,7 @@ export function Floor({ house, view }: { house: House; view: FloorView }) {
           ) : (
             <StudentList house={house} students={found} list={list} picked={studentId} onOpen={pick} />
           )}
+          {list === 'leaving' && may(house, 'signOffStudent') && <SignOffAll house={house} students={onList} />}
           {list === 'arrivals' && may(house, 'walkIn') && !adding && (
             <div class="row">
               <Button onPress={() => add(true)}>{words.floor.walkInTitle}</Button>

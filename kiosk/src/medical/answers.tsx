@@ -1,19 +1,16 @@
-import { useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
 import type { HealthQuestions, HealthRecord } from '@musterbook/vocabulary/office'
 import type { House } from '../house/house.ts'
 import { sentenceOf } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
-import { Field } from '../parts/field/field.tsx'
-import { showWhat } from '../shell/shell.tsx'
 import { wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 
-/** What is sealed: it is opened by a touch, and the opening stands in the record before anything is shown. */
-export function Answers({ house, studentId }: { house: House; studentId: string }) {
+/** What is sealed: it is opened by a touch, and the opening stands in the record before anything is shown. `kept`: how many notes were added here since. */
+export function Answers({ house, studentId, kept }: { house: House; studentId: string; kept: number }) {
   const [record, show] = useState<HealthRecord | undefined>(undefined)
   const [set, setSet] = useState<HealthQuestions | null>(null)
   const [wrong, setWrong] = useState<string | undefined>(undefined)
-  const [note, write] = useState('')
   const day = house.day.value!
   const open = async () => {
     const questions = await house.api.get<HealthQuestions | null>('/api/medical/questions')
@@ -22,17 +19,9 @@ export function Answers({ house, studentId }: { house: House; studentId: string 
     if (said.said === 'recorded') show(said.body)
     setWrong(sentenceOf(said))
   }
-  const keep = async () => {
-    if (note.trim() === '') return
-    const said = await showWhat(
-      house,
-      words.medical.noteKept,
-      house.api.post('/api/medical/notes', { body: { dayId: day.dayId, studentId, kind: 'note', about: null, text: note } }),
-    )
-    if (said.said !== 'recorded') return
-    write('')
-    if (record) await open()
-  }
+  useEffect(() => {
+    if (record) void open()
+  }, [kept])
 
   return (
     <section class="stack" aria-labelledby="answers">
@@ -72,18 +61,6 @@ export function Answers({ house, studentId }: { house: House; studentId: string 
           {wrong}
         </p>
       )}
-      <form
-        class="stack"
-        onSubmit={(event) => {
-          event.preventDefault()
-          void keep()
-        }}
-      >
-        <Field label={words.medical.note} hint={words.medical.noteHint} value={note} onInput={write} maxLength={2000} long optional />
-        <div class="row">
-          <Button type="submit">{words.medical.keepNote}</Button>
-        </div>
-      </form>
     </section>
   )
 }

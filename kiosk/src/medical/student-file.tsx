@@ -10,6 +10,7 @@ import { words } from '../words/words.ts'
 import { Answers } from './answers.tsx'
 import { Decide } from './decide.tsx'
 import { Marks } from './marks.tsx'
+import { Note } from './note.tsx'
 import { Referrals } from './referrals.tsx'
 import { Standing } from './standing.tsx'
 import { Stopped } from './stopped.tsx'
@@ -25,6 +26,7 @@ interface Props {
 export function StudentFile({ house, view, student, onClose }: Props) {
   const heading = useRef<HTMLHeadingElement>(null)
   const [reporting, report] = useState(false)
+  const [kept, count] = useState(0)
   useEffect(() => {
     heading.current?.focus()
     heading.current?.scrollIntoView({ block: 'nearest' })
@@ -46,8 +48,9 @@ export function StudentFile({ house, view, student, onClose }: Props) {
       {student.stop && <Stopped {...about} stop={student.stop} />}
       <Referrals {...about} />
       <Standing {...about} view={view} />
+      <Answers house={house} studentId={student.studentId} kept={kept} />
       <Decide {...about} view={view} />
-      <Answers house={house} studentId={student.studentId} />
+      <Note house={house} studentId={student.studentId} onKept={() => count(kept + 1)} />
       <section class="stack" aria-labelledby="health-event">
         <h3 id="health-event">{words.medical.healthEventTitle}</h3>
         <p>{words.medical.healthEventHelp}</p>

@@ -5,8 +5,3 @@ import { figure } from '../words/figures.ts'
 export const padForm: Form = { places: 2, most: 3 }
 export const gramsOf = (hundredthsKg: number): number => hundredthsKg * 10
 export const inKilograms = (grams: number): string => figure(grams / 1000, 2)
-
-/** Invented bounds: outside them the screen asks, and keeping is always possible. */
-export const usualGrams = { min: 40_000, max: 150_000 }
-/** Two weigh-ins of one day further apart are asked about. Invented as well. */
-export const jumpGrams = 2_000

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
+import { massQuestion } from '@musterbook/scoring/body-mass'
 import type { WeighInView } from '@musterbook/day/views/weigh-in'
 import type { EquipmentId, StudentId } from '@musterbook/vocabulary/ids'
 import { shown, type House } from '../house/house.ts'
@@ -7,7 +8,7 @@ import { NumberPad } from '../parts/number-pad/number-pad.tsx'
 import { StudentCard } from '../parts/student-card/student-card.tsx'
 import { tell } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
-import { gramsOf, inKilograms, jumpGrams, padForm, usualGrams } from './kilograms.ts'
+import { gramsOf, inKilograms, padForm } from './kilograms.ts'
 import type { Scale } from './scales.ts'
 
 interface Props {
@@ -31,9 +32,11 @@ export function WeighOne({ house, student, scale, onDone }: Props) {
   }, [grams])
 
   const question = (hundredths: number): string | undefined => {
-    const amount = gramsOf(hundredths)
-    if (amount < usualGrams.min || amount > usualGrams.max) return words.weighIn.unusual(kg(usualGrams.min), kg(usualGrams.max))
-    return earlier !== undefined && Math.abs(amount - earlier) > jumpGrams ? words.weighIn.jump(kg(earlier)) : undefined
+    const doubt = massQuestion(gramsOf(hundredths), earlier)
+    if (!doubt) return undefined
+    return doubt.kind === 'jump'
+      ? words.weighIn.jump(kg(doubt.earlierGrams))
+      : words.weighIn.unusual(kg(doubt.minGrams), kg(doubt.maxGrams))
   }
   const save = async (hundredths: number) => {
     const amount = gramsOf(hundredths)

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { fatMass, leanMass, massAtPercentFat } from './body-mass.ts'
+import { fatMass, leanMass, massAtPercentFat, massQuestion } from './body-mass.ts'
 
 test('lean and fat make the whole, and the target’s lean mass is the same', () => {
   fc.assert(
@@ -14,4 +14,11 @@ test('lean and fat make the whole, and the target’s lean mass is the same', ()
       },
     ),
   )
+})
+
+test('a mass outside the usual range, or far from an earlier one of the day, is asked about and nothing more', () => {
+  expect(massQuestion(62_400)).toBeUndefined()
+  expect(massQuestion(8_000)).toMatchObject({ kind: 'outsideUsualRange' })
+  expect(massQuestion(62_400, 80_000)).toEqual({ kind: 'jump', earlierGrams: 80_000 })
+  expect(massQuestion(79_500, 80_000)).toBeUndefined()
 })

@@ -54,6 +54,7 @@ export const floor = {
   referHelp: 'Stops the student everywhere and tells the screener.',
   referSaid: (who: string) => `Stopped and referred: ${who}`,
   signOff: 'Sign off',
+  signOffAll: (n: number) => count(n, { one: 'All done: sign off # student', other: 'All done: sign off # students' }),
   signOffSaid: (who: string) => `Signed off: ${who}`,
   confirmWarmUp: (n: number) => count(n, { one: 'Confirm the warm-up of # student', other: 'Confirm the warm-up of # students' }),
   warmUpSaid: (n: number) => count(n, { one: 'Warm-up confirmed: # student', other: 'Warm-up confirmed: # students' }),
