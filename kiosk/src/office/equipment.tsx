@@ -73,7 +73,7 @@ export function EquipmentRegister({ house }: { house: House }) {
                   key: 'edit',
                   head: edit,
                   cell: (one: Equipment) => (
-                    <span class="row">
+                    <span class="office-acts">
                       <Button size="small" label={editNamed(one.equipmentId)} onPress={() => editItem(one)}>
                         {edit}
                       </Button>

@@ -28,7 +28,7 @@ export function Preview({ preview, onAccept, onDiscard }: Props) {
   const name = ({ values }: RosterRow) => [values.givenName, values.familyName].filter(Boolean).join(' ')
 
   return (
-    <section class="stack" aria-label={roster.previewTitle}>
+    <section class="stack">
       <h2>{roster.previewTitle}</h2>
       <p>
         {roster.read(preview.encoding, preview.delimiter === '\t' ? roster.delimiters.tab : preview.delimiter)}{' '}

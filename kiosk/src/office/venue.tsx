@@ -65,7 +65,7 @@ export function Venue({ house }: { house: House }) {
                     key: 'edit',
                     head: edit,
                     cell: (one: PlacedZone) => (
-                      <span class="row">
+                      <span class="office-acts">
                         <Button size="small" label={editNamed(one.name)} onPress={() => editZone(one)}>
                           {edit}
                         </Button>
@@ -120,7 +120,7 @@ export function Venue({ house }: { house: House }) {
                     key: 'edit',
                     head: edit,
                     cell: (one: PlacedStation) => (
-                      <span class="row">
+                      <span class="office-acts">
                         <Button size="small" label={editNamed(one.name)} onPress={() => editStation(one)}>
                           {edit}
                         </Button>

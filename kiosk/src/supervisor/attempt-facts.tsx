@@ -3,7 +3,7 @@ import type { House } from '../house/house.ts'
 import { raceTime, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { valueSays } from './value-says.ts'
-import { staffName } from './who.ts'
+import { deviceName, staffName } from './who.ts'
 
 /** One try as it was recorded: every observation with who and where, then every correction, in order. */
 export function AttemptFacts({ house, attempt }: { house: House; attempt: AttemptView }) {
@@ -29,7 +29,7 @@ export function AttemptFacts({ house, attempt }: { house: House; attempt: Attemp
             observed(seen),
             wallClock(seen.at, zone, true),
             staffName(house, seen.personId) || words.frame.notSignedOn,
-            seen.deviceId,
+            deviceName(house, seen.deviceId),
           )}
         </li>
       ))}

@@ -4,7 +4,6 @@ import { answersTo } from '../house/find.ts'
 import type { House } from '../house/house.ts'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Choice, Field } from '../parts/field/field.tsx'
-import { HoldStrip } from '../parts/hold-strip/hold-strip.tsx'
 import { Shape, type State } from '../parts/mark/mark.tsx'
 import { shortDuration } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -29,14 +28,6 @@ export function Board({ house, board, onOpen }: { house: House; board: BoardView
   const rows = board.students.filter((student) => filters[filter](student) && answersTo(house, typed, student))
   return (
     <div class="stack">
-      {board.holds.map((hold) => (
-        <HoldStrip
-          key={hold.holdId}
-          hold={{ ...hold, by: hold.personId ? staffName(house, hold.personId) : words.shell.byPolicy }}
-          now={house.clock.now}
-          zone={house.day.value?.timeZone ?? 'UTC'}
-        />
-      ))}
       <Queues house={house} queues={board.queues} now={house.clock.now.value} />
       <div class="supervisor-filters">
         <Field label={say.find} type="search" value={typed} onInput={type} optional />
@@ -65,9 +56,11 @@ export function Board({ house, board, onOpen }: { house: House; board: BoardView
 /** Where the bottleneck is. */
 export function Queues({ house, queues, now }: { house: House; queues: readonly BoardQueue[]; now: number }) {
   const { board: say } = words.supervisor
-  const bibs = (places: readonly { bib: string | null }[]) => places.map(({ bib }) => bib ?? '?').join(', ')
+  const bibs = (places: readonly { bib: string | null }[]) =>
+    places.length > 6 ? String(places.length) : places.map(({ bib }) => `#${bib ?? '?'}`).join(', ')
   return (
     <section aria-label={say.queues}>
+      <h2 class="spoken">{say.queues}</h2>
       <ul class="supervisor-queues">
         {queues.map((queue) => (
           <li key={queue.stationId} class="supervisor-queue">

@@ -66,7 +66,7 @@ export function Inbox({ house, inbox, onOpen }: Props) {
                   {item.studentId && (
                     <Button
                       size="small"
-                      label={words.supervisor.board.open(whoIs(house, item.studentId, item.bib))}
+                      label={`${words.supervisor.tabs.record}: ${whoIs(house, item.studentId, item.bib)}`}
                       onPress={() => onOpen(item.studentId!)}
                     >
                       {words.supervisor.tabs.record}

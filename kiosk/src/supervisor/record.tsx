@@ -69,6 +69,7 @@ function Whole({ house, board, record, onAnother }: { house: House; board: Board
   const who = whoIs(house, record.studentId, record.bib)
   return (
     <div class="stack">
+      <h2 class="spoken">{who}</h2>
       <div class="record-head">
         <StudentCard student={shown(house, record.studentId, record.bib)} size="large" />
         <div class="row">

@@ -98,7 +98,7 @@ function InTheWay({ house, board, inbox, onOpen, onInbox }: Props) {
                 )}
                 <Button
                   size="small"
-                  label={say.openRecord(whoIs(house, student.studentId, student.bib))}
+                  label={`${words.supervisor.tabs.record}: ${whoIs(house, student.studentId, student.bib)}`}
                   onPress={() => onOpen(student.studentId)}
                 >
                   {words.supervisor.tabs.record}
@@ -122,6 +122,7 @@ const whyLoose = (student: BoardStudent): string => {
 /** Those who have done everything, in one go; anybody else by their own record. */
 function SignOff({ house, board }: Props) {
   const [progress, setProgress] = useState<{ done: number; of: number } | undefined>(undefined)
+  const [asking, ask] = useState(false)
   const { seal: say } = words.supervisor
   const here = board.students.filter(({ presence }) => presence === 'present')
   const ready = here.filter(
@@ -153,23 +154,36 @@ function SignOff({ house, board }: Props) {
               {say.signOffReady(ready.length)}
             </Button>
           )}
-          {idle.length > ready.length && <Button onPress={() => signOff(idle)}>{say.signOffAll(idle.length)}</Button>}
+          {idle.length > ready.length && <Button onPress={() => ask(true)}>{say.signOffAll(idle.length)}</Button>}
         </div>
       )}
+      <ConfirmDialog
+        title={say.signOffAll(idle.length)}
+        open={asking}
+        confirm={say.signOffAll(idle.length)}
+        onClose={() => ask(false)}
+        onConfirm={() => {
+          ask(false)
+          signOff(idle)
+        }}
+      >
+        <p>{say.signOffSure}</p>
+      </ConfirmDialog>
     </section>
   )
 }
 
-function Seal({ house, inbox }: Props) {
+function Seal({ house, board, inbox }: Props) {
   const [reason, write] = useState('')
   const [asking, ask] = useState(false)
   const { seal: say } = words.supervisor
+  const isNext = board.students.every(({ presence }) => presence !== 'present')
   const reviews = inbox.inTheWayOfSeal.some(({ kind }) => kind === 'reviews')
   return (
     <section class="stack" aria-label={say.seal}>
       {reviews && <Field label={say.acceptReason} hint={say.acceptHint} long value={reason} onInput={write} maxLength={2000} />}
       <div class="row">
-        <Button kind="primary" size="key" onPress={() => ask(true)}>
+        <Button kind={isNext ? 'primary' : 'normal'} size="key" onPress={() => ask(true)}>
           {say.seal}
         </Button>
       </div>

@@ -1,9 +1,7 @@
 import { useEffect, useMemo, useState } from 'preact/hooks'
 import type { BoardView } from '@musterbook/day/views/board'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
-import type { Device } from '@musterbook/vocabulary/office'
 import type { House } from '../house/house.ts'
-import { useFetched } from '../office/fetched.ts'
 import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Choice, Field } from '../parts/field/field.tsx'
@@ -15,7 +13,7 @@ import { readEntries, tapeOf, type Entry } from './entries.ts'
 import { isAbout, momentsOf, type MomentKind } from './moments.ts'
 import { sentencesOf } from './sentences.ts'
 import { Stood } from './stood.tsx'
-import { staffName, whoIs } from './who.ts'
+import { deviceNames, staffName, whoIs } from './who.ts'
 
 /** Reads the whole day once, then stands at any of its moments without asking the site again. */
 export function StepBack({ house }: { house: House }) {
@@ -54,11 +52,7 @@ interface Props {
 function Stepper({ house, dayId, entries, onMore }: Props) {
   const tape = useMemo(() => tapeOf(dayId, entries), [dayId, entries])
   const moments = useMemo(() => momentsOf(entries), [entries])
-  const registered = useFetched<Device[]>(house, '/api/office/devices')
-  const devices = useMemo(
-    () => new Map((registered.value ?? []).map(({ deviceId, name }) => [deviceId as string, name])),
-    [registered.value],
-  )
+  const devices = deviceNames(house)
   const [position, step] = useState(entries.length)
   const { replay: say } = words.supervisor
   const zone = house.day.value?.timeZone ?? 'UTC'
@@ -180,7 +174,7 @@ function Jump({ house, entries, position, moments, says, onStep }: JumpProps) {
   const previous = fitting(position, -1)
   const next = fitting(position, 1)
   return (
-    <section class="step-jump" aria-label={say.jump}>
+    <section class="step-jump" aria-label={say.ways}>
       <Choice
         label={say.jump}
         value={kind}

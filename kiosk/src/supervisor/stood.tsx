@@ -83,7 +83,7 @@ function StationThen({ house, day, at }: Props) {
           onChange={choose}
         />
         <Choice
-          label={say.gatesOf('')}
+          label={say.gatesOfWhom}
           value={student?.studentId ?? ''}
           blank={say.chooseGates}
           choices={view.students.map((one) => ({ value: one.studentId, says: whoIs(house, one.studentId, one.bib) }))}
@@ -123,7 +123,7 @@ function StationThen({ house, day, at }: Props) {
             }))}
           />
         ) : (
-          <EmptyState says={say.nobodyHere} />
+          <EmptyState says={view.students.length > 0 ? say.chooseGates : say.nobodyHere} />
         )}
       </div>
     </div>
