@@ -727,8 +727,9 @@ function ended(student: Student, stationId: StationId): Unshaped {
 
 /** Two students are touched by a reassignment: the try is given back to one and stands, with its history, at the other. */
 function correct(day: Day, { correctionId, studentId, attemptId, change, countersigned }: DayEventOf<'corrected'>, told: Told): Day {
-  const attempt = day.students.get(studentId)?.attempts.find((one) => one.attemptId === attemptId)
-  if (!attempt) return stray(day, 'corrected', told, studentId)
+  const student = day.students.get(studentId)
+  const attempt = student?.attempts.find((one) => one.attemptId === attemptId)
+  if (!student || !attempt) return stray(day, 'corrected', told, studentId)
   const correction: Correction = { correctionId, change, told, countersigned: countersigned?.personId ?? null }
   const noted = touched(day, studentId, attemptId, (one) => ({
     ...one,
@@ -737,7 +738,11 @@ function correct(day: Day, { correctionId, studentId, attemptId, change, counter
     ...(change.kind === 'void' && { status: 'void' as const }),
     // A slip undone and typed again: the later word replaces the earlier one, and the try is one try.
     ...(change.kind === 'value' && one.status === 'void' && { status: 'recorded' as const }),
-    ...(change.kind === 'official' && { official: change.official }),
+    // Practice has no number; made official, it is the next of the permitted tries.
+    ...(change.kind === 'official' && {
+      official: change.official,
+      number: change.official ? one.number || triesBefore(student, one) + 1 : 0,
+    }),
     ...(change.kind === 'reassign' && { status: 'reassigned' as const }),
   }))
   if (change.kind !== 'reassign') return noted
