@@ -7,6 +7,7 @@ import { checkIn } from './en/check-in.ts'
 import { floor } from './en/floor.ts'
 import { medical } from './en/medical.ts'
 import { office } from './en/office.ts'
+import { replay } from './en/replay.ts'
 import { run } from './en/run.ts'
 import { safety } from './en/safety.ts'
 import { station } from './en/station.ts'
@@ -340,6 +341,7 @@ export const en = {
   board,
   floor,
   weighIn,
+  replay,
   briefing,
   medical,
 

@@ -27,6 +27,8 @@ export interface Imagined {
   readonly imagined: true
   readonly watermark: 'WHAT IF: not a record'
   readonly suppositions: readonly Supposition[]
+  /** The entries as supposed, for a comparison. */
+  readonly supposed: Recorded
   readonly day: Day
   readonly moves: readonly Difference[]
 }
@@ -34,7 +36,7 @@ export interface Imagined {
 export function whatIf(dayId: DayId, recorded: Recorded, suppositions: readonly Supposition[]): Imagined {
   const supposed = suppositions.reduce((entries, supposition) => suppose(entries, supposition), recorded)
   const day = fold(dayId, supposed)
-  return { imagined: true, watermark: 'WHAT IF: not a record', suppositions, day, moves: differences(fold(dayId, recorded), day) }
+  return { imagined: true, watermark: 'WHAT IF: not a record', suppositions, supposed, day, moves: differences(fold(dayId, recorded), day) }
 }
 
 function suppose(recorded: Recorded, supposition: Supposition): Recorded {

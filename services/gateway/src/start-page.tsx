@@ -15,6 +15,7 @@ export const screens = {
   safety: 'Safety officer',
   board: 'Public board',
   supervisor: 'Supervisor',
+  replay: 'Replay and cases',
 } as const
 export type Screen = keyof typeof screens
 

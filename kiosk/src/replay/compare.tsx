@@ -1,0 +1,85 @@
+import { useMemo, useState } from 'preact/hooks'
+import { differences, parting } from '@musterbook/replay/compare'
+import { fold, type Recorded } from '@musterbook/replay/moments'
+import type { Imagined } from '@musterbook/replay/what-if'
+import { Choice, Field } from '../parts/field/field.tsx'
+import { words } from '../words/words.ts'
+import type { Desk } from './desk.ts'
+import { Moves } from './moves.tsx'
+import type { Place } from './replay-screen.tsx'
+import { Watermark } from './watermark.tsx'
+
+type Kind = keyof typeof words.replay.compare.sides
+interface Side {
+  kind: Kind
+  entry: string
+}
+
+/** Two replays side by side, and the first entry at which they part. */
+export function Compare({ desk, place, imagined }: { desk: Desk; place: Place; imagined: Imagined | undefined }) {
+  const last = String(desk.entries.length)
+  const [one, setOne] = useState<Side>({ kind: 'known', entry: String(place.position ?? desk.entries.length) })
+  const [other, setOther] = useState<Side>({ kind: imagined ? 'whatIf' : 'now', entry: last })
+  const { compare: say } = words.replay
+  const recordedOf = ({ kind, entry }: Side): Recorded =>
+    kind === 'whatIf' && imagined
+      ? imagined.supposed
+      : kind === 'known'
+        ? desk.entries.slice(0, Math.max(0, Number(entry) || 0))
+        : desk.entries
+  const found = useMemo(() => {
+    const [left, right] = [recordedOf(one), recordedOf(other)]
+    return { parts: parting(left, right), moves: differences(fold(desk.dayId, left), fold(desk.dayId, right)) }
+  }, [desk, imagined, one.kind, one.entry, other.kind, other.entry])
+  const sides = (Object.keys(say.sides) as Kind[]).filter((kind) => kind !== 'whatIf' || imagined)
+  const choose = (label: string, side: Side, set: (side: Side) => void) => (
+    <div class="stack">
+      <Choice
+        label={label}
+        value={side.kind}
+        choices={sides.map((value) => ({ value, says: say.sides[value] }))}
+        onChange={(kind) => set({ ...side, kind: kind as Kind })}
+      />
+      {side.kind === 'known' && (
+        <Field label={`${say.entry} (${label})`} inputMode="numeric" value={side.entry} onInput={(entry) => set({ ...side, entry })} />
+      )}
+    </div>
+  )
+  const isImagined = one.kind === 'whatIf' || other.kind === 'whatIf'
+  return (
+    <div class="stack">
+      <p>{say.help}</p>
+      <div class="supervisor-pair">
+        {choose(say.one, one, setOne)}
+        {choose(say.other, other, setOther)}
+      </div>
+      {isImagined && <Watermark />}
+      {found.parts ? (
+        <section class="sheet stack" role="status">
+          <h2>{say.partsAt(found.parts.at + 1)}</h2>
+          <p>{say.has(say.sides[one.kind], found.parts.one === null ? say.nothing : desk.says(found.parts.at) || found.parts.one)}</p>
+          <p>
+            {say.has(
+              say.sides[other.kind],
+              found.parts.other === null ? say.nothing : saidThere(desk, recordedOf(other), found.parts.at) || found.parts.other,
+            )}
+          </p>
+        </section>
+      ) : (
+        <p role="status">{say.same}</p>
+      )}
+      {found.moves.length === 0 ? (
+        <p>{say.none}</p>
+      ) : (
+        <Moves desk={desk} caption={say.differences} moves={found.moves} before={say.sides[one.kind]} after={say.sides[other.kind]} />
+      )}
+    </div>
+  )
+}
+
+/** An entry of the record says itself; a supposed one is named by its events alone. */
+function saidThere(desk: Desk, recorded: Recorded, at: number): string {
+  const entry = recorded[at]
+  const place = entry ? desk.entries.findIndex((one) => one === entry) : -1
+  return place < 0 ? '' : desk.says(place)
+}

@@ -1,0 +1,62 @@
+import type { Day } from '@musterbook/day/day'
+import { asKnown, Scrubber } from '@musterbook/replay/moments'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { DayId } from '@musterbook/vocabulary/ids'
+import type { House } from '../house/house.ts'
+import type { Entry } from '../supervisor/entries.ts'
+import { sentencesOf } from '../supervisor/sentences.ts'
+
+export type ByClock = 'recorded' | 'occurred'
+
+/** One day on the desk: its entries, read once, and every moment of them. */
+export interface Desk {
+  house: House
+  dayId: DayId
+  zone: string
+  entries: readonly Entry[]
+  devices: ReadonlyMap<string, string>
+  /** The day after the last entry: with every correction. */
+  now: Day
+  /** After so many entries, in the order of the chosen clock. */
+  at(position: number, clock: ByClock): Day
+  /** Which entry a position of a clock stands after; its place in the record. */
+  placeOf(position: number, clock: ByClock): number | undefined
+  timeOf(entry: Entry, clock: ByClock): number
+  /** What the entry at this place of the record says, in one line. */
+  says(place: number): string
+  /** Position, by a clock, of an entry of the record. */
+  positionOf(place: number, clock: ByClock): number
+}
+
+export function deskOf(house: House, dayId: DayId, entries: readonly Entry[], devices: ReadonlyMap<string, string>): Desk {
+  const scrubber = new Scrubber(dayId, entries)
+  const happened = entries.map((entry, place) => ({ place, at: happenedAt(entry.meta) }))
+  // What happened in the same instant stays in the order of the record.
+  const asHappened = [...happened].sort((one, other) => one.at - other.at || one.place - other.place).map(({ place }) => place)
+  const positions = new Map(asHappened.map((place, index) => [place, index + 1]))
+  const placeOf: Desk['placeOf'] = (position, clock) => (clock === 'recorded' ? position - 1 : asHappened[position - 1])
+  return {
+    house,
+    dayId,
+    zone: house.day.value?.timeZone ?? 'UTC',
+    entries,
+    devices,
+    now: scrubber.at(entries.length),
+    at: (position, clock) => {
+      if (clock === 'recorded') return scrubber.at(position)
+      const place = placeOf(position, clock)
+      return place === undefined ? scrubber.at(0) : asKnown(dayId, entries, { by: 'occurred', at: happened[place]!.at })
+    },
+    placeOf,
+    timeOf: (entry, clock) => (clock === 'recorded' ? entry.recordedAt : happenedAt(entry.meta)),
+    says: (place) => {
+      const entry = entries[place]
+      return entry ? sentencesOf(entry, scrubber.at(place + 1), house, devices).join(' ') : ''
+    },
+    positionOf: (place, clock) => (clock === 'recorded' ? place + 1 : (positions.get(place) ?? 0)),
+  }
+}
+
+/** Where an entry stands in the record, by its stream and version. */
+export const placeIn = (entries: readonly Entry[], { stream, version }: { stream: string; version: number }): number =>
+  entries.findIndex((entry) => entry.stream === stream && entry.version === version)

@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { ReplayScreen } from './replay-screen.tsx'
+
+show(<ReplayScreen house={openHouse()} />)
