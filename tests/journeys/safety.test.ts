@@ -1,5 +1,6 @@
 import type { MedicalView } from '@musterbook/day/views/medical'
 import type { RecordView } from '@musterbook/day/views/record'
+import type { StationView } from '@musterbook/day/views/station'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import type { Device } from './browser.ts'
@@ -315,7 +316,10 @@ describe('a collapse on lap five', () => {
       const { body } = await petra.get(`/api/days/${journey.open.dayId}/views/medical/all`)
       return (body['body'] as MedicalView).students.some(({ bib, stop }) => bib === '115' && stop?.zone === 'Track')
     })
+    await medical.page.locator('.medical-now[data-open]').waitFor()
     expect(performance.now() - pressed).toBeLessThan(2_000)
+    await medical.page.locator('.tab').first().tap()
+    await medical.page.locator('.medical-row').filter({ hasText: '115' }).getByText('Stopped').waitFor()
     await isSound(safety)
 
     await track.page.locator('.runner', { hasText: '115' }).getByText('Medical stop').waitFor()
@@ -324,6 +328,12 @@ describe('a collapse on lap five', () => {
     await crosses(journey, track.page, '116', '10:10.0')
     expect(await runnerOf(journey, '116')).toMatchObject({ status: 'running', laps: 2 })
     await isSound(track)
+    for (const stationId of ['agility', 'bench', 'reach', 'skinfold', 'run']) {
+      const { students } = await journey.view<StationView>('station', stationId)
+      const gate = students.find(({ bib }) => bib === '115')?.gates.find((one) => one.gate === 'stop')
+      expect(gate, stationId).toMatchObject({ state: 'notMet', who: 'Medical screener' })
+      expect(students.find(({ bib }) => bib === '116')?.gates.find((one) => one.gate === 'stop')).toMatchObject({ state: 'met' })
+    }
     const blocked = await journey.tell(
       'Track 2',
       'bo',

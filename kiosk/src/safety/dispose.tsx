@@ -19,7 +19,7 @@ export function Dispose({ house, hold, brief }: { house: House; hold: HoldView; 
         {choices.map((choice, index) => (
           <Button
             key={choice}
-            size="key"
+            size={brief ? 'normal' : 'key'}
             kind={index === 0 ? 'primary' : 'normal'}
             {...(!brief && { detail: words.safety.dispositionHelp[choice] })}
             onPress={() => void acts.dispose(hold.holdId, choice)}

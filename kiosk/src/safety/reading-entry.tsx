@@ -101,7 +101,7 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
   const next = valuesAsked(how).find((value) => values[value] === undefined) ?? 'wbgt'
   const isLast = valuesAsked(how).at(-1) === next
   return (
-    <div class="reading-pad">
+    <div class="reading-pad" ref={intoSight}>
       <NumberPad
         key={next}
         label={words.safety.value[next]}
@@ -138,6 +138,9 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
     </div>
   )
 }
+
+/** On a phone the keys lie below: they come to the hand. */
+const intoSight = (pad: HTMLElement | null) => pad?.scrollIntoView({ block: 'nearest' })
 
 /** Received is one word, in force another: the second only once the day's own view shows it. */
 function Received({

@@ -40,7 +40,7 @@ export function SafetyScreen({ house }: { house: House }) {
           !safety ? (
             <EmptyState says={words.shell.reaching} help={words.shell.reachingHelp} />
           ) : (
-            <div class="safety">
+            <div class="safety" data-page={page}>
               <Newest house={house} safety={safety} />
               <Tabs
                 label={words.safety.parts}

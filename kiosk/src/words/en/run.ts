@@ -51,7 +51,7 @@ export const run = {
   contactLine: (age: string) => `heard ${age} ago`,
   contactOld: 'The hold state cannot be confirmed. Radio the safety officer.',
   contactNever: 'The site has not been heard yet',
-  blocked: (ids: string) => `Failed its last check: ${ids}`,
+  blocked: (ids: string) => `Did not pass its last check: ${ids}`,
   safetyOfficer: 'Safety officer',
   stationStaff: 'Station staff',
   endsAfter: (ends: string, expires: string, minutes: string, from: 'slowest' | 'assumed') =>
