@@ -4,7 +4,7 @@ import type { House } from '../house/house.ts'
 import { Choice, Field } from '../parts/field/field.tsx'
 import { words } from '../words/words.ts'
 
-export interface Second {
+interface Second {
   personId: string
   pin: string
 }
