@@ -64,7 +64,7 @@ export function natsSettings(typed: TypedNats & { nats: string }, environment: R
   }
 }
 
-export function connectionOf({ servers, tls, passwordOf }: NatsSettings, user: User): NodeConnectionOptions {
+function connectionOf({ servers, tls, passwordOf }: NatsSettings, user: User): NodeConnectionOptions {
   return {
     servers: [...servers],
     name: `musterbook ${user}`,

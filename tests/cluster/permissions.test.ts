@@ -1,6 +1,5 @@
-import { execFileSync } from 'node:child_process'
-import { readFileSync } from 'node:fs'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { execFileSync, spawnSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { serveTestDay, testDayOverNats } from '@musterbook/testday/over-nats'
@@ -12,6 +11,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type NatsSettings, natsConnection, natsLedger, natsSettings, type User, users } from '../../ops/processes/nats-settings.ts'
 import { roleOf } from '../../ops/processes/start-roles.ts'
 import { sharedClock } from '../../ops/processes/shared-clock.ts'
+import { natsServer } from '../../ops/nats-server.ts'
 import { type NatsCluster, startNats } from '../faults/nats-cluster.ts'
 import { passwords, startShippedNats, started, wordsFor } from './processes.ts'
 
@@ -44,7 +44,7 @@ describe('on a real server with the shipped permissions', () => {
     connection.publish('musterbook.entry.day.day_2f1', 'bent')
     await connection.flush()
     const manager = await jetstreamManager(connection)
-    // Nor by a stream of its own that would listen there, or by a consumer that would speak there.
+    // Nor may it close the day.
     await expect(manager.streams.update('musterbook_day_2f1', { sealed: true } as object)).rejects.toThrow()
     expect(await versionOfDay()).toBe(before)
   })
@@ -216,5 +216,22 @@ describe('with the shipped TLS settings', () => {
     await expect(natsConnection(settingsOf(cluster), 'gateway')).rejects.toThrow()
     const { caFile } = tls
     await expect(natsConnection(settingsOf(cluster, { tls: { caFile } as never }), 'gateway')).rejects.toThrow()
+  })
+
+  test('the whole of the shipped configuration is one that the server takes, its routes under TLS as well', () => {
+    const conf = (name: string) => readFileSync(new URL(`../../ops/nats/${name}`, import.meta.url), 'utf8')
+    writeFileSync(file('server.conf'), conf('server.conf'))
+    writeFileSync(file('permissions.conf'), conf('permissions.conf'))
+    writeFileSync(file('tls.conf'), conf('tls.conf').replaceAll('/etc/musterbook/nats/', `${folder}/`))
+    const settings = {
+      MUSTERBOOK_NATS_NAME: 'one',
+      MUSTERBOOK_NATS_STORE: file('store'),
+      MUSTERBOOK_NATS_ROUTES: '[nats-route://two:6222, nats-route://three:6222]',
+    }
+    const check = () =>
+      spawnSync(natsServer(), ['-t', '-c', file('server.conf')], { encoding: 'utf8', env: { ...process.env, ...settings } })
+    expect(check().stderr).toContain('is valid')
+    rmSync(file('server.key'))
+    expect(check().status).not.toBe(0)
   })
 })
