@@ -1,5 +1,6 @@
 import { deviceCookie } from '@musterbook/gateway/http/who'
-import { acts, type ActName } from '@musterbook/vocabulary/acts'
+import type { ActName } from '@musterbook/vocabulary/act-table'
+import { acts } from '@musterbook/vocabulary/acts'
 import type { Envelope } from '@musterbook/vocabulary/envelope'
 import type { CommandId } from '@musterbook/vocabulary/ids'
 

@@ -1,4 +1,4 @@
-import type { ActName } from '@musterbook/vocabulary/acts'
+import type { ActName } from '@musterbook/vocabulary/act-table'
 import type { DemoAcademy, DemoStaff } from '@musterbook/office/demo-academy'
 import { DeviceClient, type Heard } from '../device-client.ts'
 import type { Pace } from './pace.ts'

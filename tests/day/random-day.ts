@@ -1,5 +1,6 @@
 import fc from 'fast-check'
-import { acts, type ActName } from '@musterbook/vocabulary/acts'
+import type { ActName } from '@musterbook/vocabulary/act-table'
+import { acts } from '@musterbook/vocabulary/acts'
 import type { Command } from '@musterbook/vocabulary/command'
 import type { By, Envelope } from '@musterbook/vocabulary/envelope'
 import type { Role } from '@musterbook/vocabulary/people'

@@ -1,5 +1,6 @@
 import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals'
-import { acts, observations, type ActName, type BodyOf } from '@musterbook/vocabulary/acts'
+import { actTable, observations, type ActName } from '@musterbook/vocabulary/act-table'
+import type { BodyOf } from '@musterbook/vocabulary/acts'
 import type { DayView, ViewName } from '@musterbook/day/views'
 import type { PersonOnDay } from '@musterbook/gateway/routes/people'
 import type { SessionAnswer } from '@musterbook/gateway/routes/session'
@@ -130,7 +131,7 @@ export function openHouse(): House {
     async tell(act, body, countersign) {
       const id = dayId.peek()
       if (!id) return { said: 'noContact' }
-      const { noun } = acts[act]
+      const { noun } = actTable[act]
       if ((observations as readonly ActName[]).includes(act) && outbox.keeps.peek()) {
         return outbox.tell({ dayId: id, noun, body, envelope: api.stamp(), urgent: urgent.includes(act) })
       }

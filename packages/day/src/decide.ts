@@ -1,4 +1,4 @@
-import type { ActName, ObservationAct } from '@musterbook/vocabulary/acts'
+import type { ActName, ObservationAct } from '@musterbook/vocabulary/act-table'
 import type { Command } from '@musterbook/vocabulary/command'
 import type { DayEvent } from '@musterbook/vocabulary/events'
 import type { AttemptId, StationId, StudentId } from '@musterbook/vocabulary/ids'

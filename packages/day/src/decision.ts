@@ -1,5 +1,6 @@
 import type { Command } from '@musterbook/vocabulary/command'
-import type { ActName, BodyOf } from '@musterbook/vocabulary/acts'
+import type { ActName } from '@musterbook/vocabulary/act-table'
+import type { BodyOf } from '@musterbook/vocabulary/acts'
 import type { DayEvent } from '@musterbook/vocabulary/events'
 import type { StationId, StudentId } from '@musterbook/vocabulary/ids'
 import { refusal, type Refusal, type Rule } from '@musterbook/vocabulary/refusals'

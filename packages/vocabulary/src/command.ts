@@ -1,4 +1,5 @@
-import type { ActName, BodyOf } from './acts.ts'
+import type { ActName } from './act-table.ts'
+import type { BodyOf } from './acts.ts'
 import type { By, Envelope } from './envelope.ts'
 import type { DayEvent } from './events.ts'
 import type { DayId } from './ids.ts'

@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { acts, type ActName } from '@musterbook/vocabulary/acts'
+import type { ActName } from '@musterbook/vocabulary/act-table'
+import { acts } from '@musterbook/vocabulary/acts'
 
 /** What a person may type into one field. */
 const TypedText = z.string().trim().min(1).max(2000)

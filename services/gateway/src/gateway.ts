@@ -23,6 +23,7 @@ import { medicalRoutes } from './routes/medical.ts'
 import { officeRoutes } from './routes/office.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { readingRoutes } from './routes/readings.ts'
+import { resultRoutes } from './routes/results.ts'
 import { sessionRoutes } from './routes/session.ts'
 import { setUpRoutes } from './routes/set-up.ts'
 import { sheetRoutes } from './routes/sheets.tsx'
@@ -79,6 +80,7 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...medicalRoutes(tools),
     ...officeRoutes(tools),
     ...caseRoutes(tools),
+    ...resultRoutes(tools),
     ...sheetRoutes(tools),
   ]
   let described: object | undefined

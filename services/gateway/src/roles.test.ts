@@ -1,4 +1,5 @@
-import { acts, type ActName } from '@musterbook/vocabulary/acts'
+import type { ActName } from '@musterbook/vocabulary/act-table'
+import { acts } from '@musterbook/vocabulary/acts'
 import { officeActs, type OfficeActName } from '@musterbook/vocabulary/office'
 import { Role } from '@musterbook/vocabulary/people'
 import { beforeAll, describe, expect, test } from 'vitest'

@@ -1,4 +1,4 @@
-import type { ActName } from '@musterbook/vocabulary/acts'
+import type { ActName } from '@musterbook/vocabulary/act-table'
 import type { Office } from '@musterbook/vocabulary/office'
 import type { SealedText } from '@musterbook/vocabulary/people'
 import type { LedgerReader } from '@musterbook/ledger/ledger'

@@ -1,5 +1,6 @@
 import type { NatsConnection } from '@nats-io/transport-node'
-import { type ActName, acts } from '@musterbook/vocabulary/acts'
+import type { ActName } from '@musterbook/vocabulary/act-table'
+import { acts } from '@musterbook/vocabulary/acts'
 import type { Answer, Command, TestDay } from '@musterbook/vocabulary/command'
 import { By, Envelope } from '@musterbook/vocabulary/envelope'
 import { DayEvent } from '@musterbook/vocabulary/events'

@@ -1,30 +1,152 @@
 import { z } from 'zod'
+import { hearingCopy, type HearingCopy } from '@musterbook/replay/hearing'
+import type { DayView } from '@musterbook/day/views'
+import type { RecordView } from '@musterbook/day/views/record'
 import { CaseId } from '@musterbook/vocabulary/case'
-import { DayId } from '@musterbook/vocabulary/ids'
+import { DayId, StudentId, TextId } from '@musterbook/vocabulary/ids'
 import { problem } from '../http/problem.ts'
-import { route, type Route } from '../http/route.ts'
+import { route, type HouseContext, type Route } from '../http/route.ts'
+import { CaseLetter } from '../sheets/case-letter.tsx'
+import { HearingCopySheet, textIdsOf } from '../sheets/hearing-copy.tsx'
+import { page } from '../sheets/page.tsx'
 import type { Tools } from '../tools.ts'
 import { stepRoles } from './views.ts'
 
 const Brief = z.looseObject({ caseId: z.string(), state: z.string() })
+const Paper = z.object({ paper: z.enum(['A4', 'Letter']).default('A4') })
+
+/** A hearing copy with the words that were typed: what is not medical, and names nobody else. */
+type Copy = HearingCopy & { name: string; texts: Record<string, string>; statements: string[] }
 
 /** Cases, to read. What is done about one stands among the office's acts: `POST /api/office/cases` and its neighbours. */
-export const caseRoutes = ({ office }: Tools): Route[] => [
-  route('get', '/api/cases', {
-    says: 'Cases of a day, or of all days: disputes, and requests to inspect or to amend, with their dates.',
-    may: stepRoles,
-    query: z.object({ dayId: DayId.optional() }),
-    answer: z.array(Brief),
-    go: async (c, { query: { dayId } }) => c.json(await office.cases(dayId ?? null)),
-  }),
-  route('get', '/api/cases/:caseId', {
-    says: 'One case with its question, exhibits, statements, decisions and letters, their words opened.',
-    may: stepRoles,
-    answer: Brief,
-    async go(c) {
-      const caseId = CaseId.safeParse(c.req.param('caseId'))
-      const found = caseId.success ? await office.case(caseId.data) : null
-      return found ? c.json(found) : problem(c, 404, 'There is no such case.')
-    },
-  }),
-]
+export const caseRoutes = (tools: Tools): Route[] => {
+  const { office, replay, views, clock } = tools
+  const dayOf = async (dayId: string) => (await views.get(dayId, 'day', 'all'))?.body as DayView | undefined
+  const staffNames = async () => new Map((await office.people()).map(({ personId, name }) => [personId as string, name]))
+  const printed = (
+    c: HouseContext,
+    day: DayView,
+    paper: 'A4' | 'Letter',
+    title: string,
+    children: Parameters<typeof page>[0]['children'],
+  ) => {
+    const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
+    return c.html(page({ paper, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children }))
+  }
+  const headOf = async (dayId: string) => {
+    const recorded = await replay.entriesOf(dayId, 0, Number.MAX_SAFE_INTEGER)
+    return { recorded, head: { entries: recorded.length, hash: recorded.at(-1)?.hash ?? '' } }
+  }
+  const copyOf = async (c: HouseContext): Promise<Copy | undefined> => {
+    const dayId = DayId.safeParse(c.req.param('dayId'))
+    const studentId = StudentId.safeParse(c.req.param('studentId'))
+    if (!dayId.success || !studentId.success) return undefined
+    const { recorded, head } = await headOf(dayId.data)
+    const copy = hearingCopy(dayId.data, recorded, head, studentId.data)
+    const roster = await tools.rosterOf(dayId.data)
+    if (!copy || !roster) return undefined
+    const students = await office.studentsOnDay(roster.studentIds)
+    const name = students.find((one) => one.studentId === studentId.data)?.name ?? studentId.data
+    const others = students.filter((one) => one.studentId !== studentId.data)
+    const texts: Record<string, string> = {}
+    for (const id of textIdsOf(copy.entries)) {
+      const textId = TextId.safeParse(id)
+      const text = textId.success ? await office.openText(textId.data) : null
+      if (text !== null) texts[id] = withoutNames(text, others)
+    }
+    return {
+      ...copy,
+      name,
+      texts,
+      statements: (await statementsOf(tools, dayId.data, studentId.data)).map((text) => withoutNames(text, others)),
+    }
+  }
+  const noCopy = (c: HouseContext) => problem(c, 404, 'There is no such day or student.')
+
+  return [
+    route('get', '/api/cases', {
+      says: 'Cases of a day, or of all days: disputes, and requests to inspect or to amend, with their dates.',
+      may: stepRoles,
+      query: z.object({ dayId: DayId.optional() }),
+      answer: z.array(Brief),
+      go: async (c, { query: { dayId } }) => c.json(await office.cases(dayId ?? null)),
+    }),
+    route('get', '/api/cases/:caseId', {
+      says: 'One case with its question, exhibits, statements, decisions and letters, their words opened.',
+      may: stepRoles,
+      answer: Brief,
+      async go(c) {
+        const caseId = CaseId.safeParse(c.req.param('caseId'))
+        const found = caseId.success ? await office.case(caseId.data) : null
+        return found ? c.json(found) : problem(c, 404, 'There is no such case.')
+      },
+    }),
+    route('get', '/api/days/:dayId/hearing-copies/:studentId', {
+      says: 'One student’s record and entries for a hearing: others as letters, nothing medical, with the ledger’s head.',
+      may: stepRoles,
+      answer: z.looseObject({ form: z.string() }),
+      async go(c) {
+        const copy = await copyOf(c)
+        if (!copy) return noCopy(c)
+        c.header('content-disposition', `attachment; filename="hearing-copy-${copy.dayId}.json"`)
+        return c.json(copy)
+      },
+    }),
+    route('get', '/sheets/days/:dayId/hearing-copies/:studentId', {
+      says: 'The same to print, the ledger’s head on every page.',
+      may: stepRoles,
+      query: Paper,
+      async go(c, { query: { paper } }) {
+        const copy = await copyOf(c)
+        const day = copy && (await dayOf(copy.dayId))
+        if (!copy || !day) return noCopy(c)
+        const { name, texts, statements } = copy
+        const staff = await staffNames()
+        return printed(
+          c,
+          day,
+          paper,
+          `Hearing copy: ${name}`,
+          HearingCopySheet({ copy, name, timeZone: day.timeZone, staff, texts, statements }),
+        )
+      },
+    }),
+    route('get', '/sheets/cases/:caseId/letter', {
+      says: 'The letter of a case, to print.',
+      may: stepRoles,
+      query: Paper,
+      async go(c, { query: { paper } }) {
+        const caseId = CaseId.safeParse(c.req.param('caseId'))
+        const one = caseId.success ? await office.case(caseId.data) : null
+        const day = one && (await dayOf(one.dayId))
+        const record = one && ((await views.get(one.dayId, 'record', one.studentId))?.body as RecordView | undefined)
+        if (!one || !day || !record) return problem(c, 404, 'There is no such case.')
+        const [student] = await office.studentsOnDay([one.studentId])
+        const { head } = await headOf(one.dayId)
+        const name = student?.name ?? one.studentId
+        const site = (await office.site())?.name ?? ''
+        return printed(
+          c,
+          day,
+          paper,
+          `Letter to ${name}`,
+          CaseLetter({ one, name, site, record, head, timeZone: day.timeZone, staff: await staffNames() }),
+        )
+      },
+    }),
+  ]
+}
+
+/** What the student stated in any case about that day. */
+async function statementsOf({ office }: Pick<Tools, 'office'>, dayId: DayId, studentId: StudentId): Promise<string[]> {
+  const briefs = (await office.cases(dayId)).filter((one) => one.studentId === studentId)
+  const whole = await Promise.all(briefs.map(({ caseId }) => office.case(caseId)))
+  return whole.flatMap((one) => one?.statements.map(({ words }) => words) ?? [])
+}
+
+/** People type names into reasons: whoever else is on the roster is 'another student' there. */
+function withoutNames(text: string, others: readonly { name: string; familyName: string; givenName: string }[]): string {
+  const names = others.flatMap(({ name, familyName, givenName }) => [name, familyName, givenName]).filter((name) => name.length > 1)
+  const sought = names.sort((one, other) => other.length - one.length).map((name) => name.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&'))
+  return sought.length === 0 ? text : text.replaceAll(new RegExp(`(?<!\\p{L})(?:${sought.join('|')})(?!\\p{L})`, 'giu'), 'another student')
+}

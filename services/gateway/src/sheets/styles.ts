@@ -19,6 +19,10 @@ dd { margin: 0; }
 .card { border: 0.4mm dashed #555; padding: 3mm; text-align: center; }
 .card svg { width: 34mm; height: 34mm; }
 .card .bib { font-size: 28pt; font-weight: 700; margin: 0; }
+table.marked, table.marked > thead > tr > td, table.marked > tbody > tr > td { border: 0; padding: 0; }
+table.marked > thead > tr > td { border-bottom: 0.3mm solid #555; padding: 0 0 1mm; }
+table.marked > tbody > tr { break-inside: auto; }
+blockquote { border-inline-start: 1mm solid #555; margin: 0 0 2mm; padding-inline-start: 3mm; white-space: pre-wrap; }
 footer { border-top: 0.3mm solid #555; font-size: 9pt; margin-top: 6mm; padding-top: 1mm; }
 .screens li { margin: 0 0 3mm; }
 .screens a { color: inherit; font-size: 14pt; line-height: 2; }
