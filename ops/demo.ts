@@ -41,7 +41,10 @@ async function demonstrate(): Promise<void> {
     `${records} records, one sealed day, ${floor.told} acts told, ${floor.refused.length} of them refused with their reason kept.`,
   )
   console.log(`Check the record: npm run -s ledger -- verify --data ${data}`)
-  if (!values.exit) return
+  if (!values.exit)
+    return console.log(
+      `The screens stay up: ${address}. A new device: ${address}/supervisor?code=${await floor.invite('Visitor after the day')}\nEnd with Ctrl-C.`,
+    )
   await stopServer(server)
 }
 
@@ -69,7 +72,6 @@ function introduce(address: string, notes: AcademyNotes): void {
   console.log(
     `The academy's screens: ${address}\nTake over any role at any moment (invented people, PINs for the demonstration alone):\n${rows.join('\n')}`,
   )
-  console.log(`A supervisor's code for a device of your own: sign on at ${address}/supervisor`)
 }
 
 async function countRecords(floor: Floor): Promise<number> {

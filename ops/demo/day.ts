@@ -33,6 +33,7 @@ export async function driveDay(floor: Floor, say: (line: string) => void, seed =
   const teller = (async () => {
     while (!over) {
       await floor.pace.sleep(10 * minute)
+      await offerDevice(floor, say)
       say(
         `${clock(floor.pace)}  ${progress.checkedIn} checked in, ${progress.stationsDone} stations done, ${floor.told} acts told, ${floor.refused.length} refused`,
       )
@@ -72,6 +73,16 @@ export async function driveDay(floor: Floor, say: (line: string) => void, seed =
   over = true
   await Promise.all([weather, teller])
   await sealDay(floor, say)
+}
+
+let offeredAt = -Infinity
+
+/** A code for a device of the watcher's own. It lasts an hour of the site's time and serves once, so a new one is said well before. */
+async function offerDevice(floor: Floor, say: (line: string) => void): Promise<void> {
+  if (floor.pace.now() - offeredAt < 50 * minute) return
+  offeredAt = floor.pace.now()
+  const code = await floor.invite(`Visitor at ${clock(floor.pace)}`)
+  if (code) say(`Take over on a device of your own, with any name above: ${floor.address}/supervisor?code=${code}`)
 }
 
 async function openUp(floor: Floor): Promise<void> {

@@ -29,6 +29,7 @@ export class Floor {
   readonly pace: Pace
   private readonly devices = new Map<string, DeviceClient>()
   private readonly people = new Map<string, DemoStaff | null>()
+  address = ''
   told = 0
   refused: string[] = []
   acknowledged: { device: string; commandId: string; version: number }[] = []
@@ -39,6 +40,7 @@ export class Floor {
   }
 
   async takeUp(address: string): Promise<void> {
+    this.address = address
     for (const { device, person } of crew) {
       const client = new DeviceClient(address, device, () => this.pace.now())
       const invited = this.notes.devices.find((one) => one.name === device)
@@ -104,6 +106,12 @@ export class Floor {
         )
       return heard
     }
+  }
+
+  /** A code with which one more staff device is enrolled. */
+  async invite(name: string): Promise<string | undefined> {
+    const heard = await this.client('Office desk').post('/api/devices/codes', { name, purpose: 'staff', stationId: null })
+    return heard.body['code'] as string | undefined
   }
 
   async view<Body>(device: string, view: string, key = 'all'): Promise<Body> {

@@ -61,7 +61,7 @@ export const supervisor = {
       done: 'Done',
     },
     result: {
-      none: '',
+      none: 'not tried',
       provisional: 'provisional',
       underReview: 'under review',
       final: 'final',
@@ -144,7 +144,7 @@ export const supervisor = {
       coolDownDue: 'Cool-down lap and look-over are due',
       staffCalled: 'Somebody asks for a person',
     } as Record<string, string>,
-    anomaly: (type: string) => `An entry did not fit the day (${type}); it is kept and listed`,
+    anomaly: (type: string) => `An entry that does not belong to the day as it stood (${type}); it is kept and listed`,
     equipment: (id: string) => `Equipment ${id}`,
   },
 
