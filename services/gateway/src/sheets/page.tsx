@@ -27,7 +27,11 @@ export function page({ title, paper, language = 'en', rehearsal, printedAt, chil
           <link rel="stylesheet" href={`/sheets/${paper === 'A4' ? 'a4' : 'letter'}.css`} />
         </head>
         <body>
-          {rehearsal && <p class="rehearsal">Rehearsal: not a real record</p>}
+          {rehearsal && (
+            <header>
+              <p class="rehearsal">Rehearsal: not a real record</p>
+            </header>
+          )}
           <main>{children}</main>
           <footer>
             <p>

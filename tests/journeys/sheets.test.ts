@@ -1,0 +1,107 @@
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import type { RecordView } from '@musterbook/day/views/record'
+import type { Page } from 'playwright-core'
+import { axe } from './browser.ts'
+import { openJourney, type Journey } from './academy.ts'
+
+/** Sunniva's indoor stations of the clean day: bench 45.0 of 62.40 kg, agility 18.93 and 18.61, reach 31.0, 33.5, 33.0. */
+let journey: Journey
+let page: Page
+beforeAll(async () => {
+  journey = await openJourney()
+  await journey.bring(['108', '102'], 'warmedUp', 62_400)
+  await tries(
+    'agility',
+    'Agility',
+    'mira',
+    [1893, 1861].map((amount) => ({ amount, unit: 'hundredthsOfSecond', resolution: 1, method: 'hand' })),
+    190_000,
+  )
+  await tries(
+    'reach',
+    'Reach',
+    'juno',
+    [310, 335, 330].map((amount) => ({ amount, unit: 'millimetres', resolution: 5, method: 'footLine260mm' })),
+    0,
+  )
+  const load = { amount: 450, unit: 'tenthsKg', resolution: 25, method: 'barAndPlates' }
+  await tries('bench', 'Bench 1', 'colm', [load], 0, load)
+  page = (await journey.openScreen('Safety', 'tomas', '/supervisor')).page
+}, 120_000)
+afterAll(() => journey?.close())
+
+async function tries(
+  stationId: string,
+  device: string,
+  person: 'mira' | 'juno' | 'colm',
+  values: readonly object[],
+  rest: number,
+  load: object | null = null,
+) {
+  const studentId = journey.studentId('108')
+  for (const [index, value] of values.entries()) {
+    const attemptId = `${stationId}-${index + 1}`
+    await journey.tell(device, person, 'startAttempt', {
+      attemptId,
+      studentId,
+      stationId,
+      official: true,
+      load,
+      equipmentIds: [],
+      observerId: null,
+      earlyBecause: null,
+    })
+    await journey.tell(device, person, 'recordResult', {
+      observationId: `seen-${attemptId}`,
+      attemptId,
+      studentId,
+      stationId,
+      outcome: 'good',
+      value,
+      folds: [],
+      fault: null,
+      equipmentIds: [],
+      keptUnusual: false,
+      official: true,
+      photoDigest: null,
+      fromPaper: null,
+    })
+    if (rest) await journey.clock.forward(rest)
+  }
+}
+
+const sheet = (path: string, paper: 'A4' | 'Letter') =>
+  `${journey.open.house.address}/sheets/days/${journey.open.dayId}/${path}?paper=${paper}`
+
+test('a result sheet shows the record’s own numbers, in words, with how each was got', async () => {
+  const record = await journey.view<RecordView>('record', journey.studentId('108'))
+  await page.goto(sheet(`students/${journey.studentId('108')}`, 'A4'))
+  const said = await page.locator('main').innerText()
+  for (const { result } of record.stations.filter((station) => station.result.says)) {
+    expect(said).toContain(result.says)
+    expect(said).toContain(result.placing)
+  }
+  for (const figure of ['72 %', '70th', '18.7 s', '60th', '33.5 cm', '50th', '62.400 kg', '18.61 s']) expect(said).toContain(figure)
+  expect(said).toContain('up to the next 0.1 s')
+  expect(said).toContain('Where to train first')
+  expect(said).toMatch(/invented/)
+  expect(said).not.toMatch(/hundredthsOfSecond|tenthsKg|millimetres|grams/)
+  expect(await axe(page)).toEqual([])
+})
+
+test('result, class and day sheets are tagged pages of A4 and of Letter', async () => {
+  for (const path of [`students/${journey.studentId('108')}`, `classes/${journey.open.academy.classId}`, 'day']) {
+    for (const [paper, width] of [
+      ['A4', 595],
+      ['Letter', 612],
+    ] as const) {
+      await page.goto(sheet(path, paper))
+      const pdf = (await page.pdf({ preferCSSPageSize: true, tagged: true, printBackground: true })).toString('latin1')
+      const boxes = [...pdf.matchAll(/\/MediaBox\s*\[\s*0\s+0\s+([\d.]+)/g)].map((box) => Math.round(Number(box[1])))
+      expect(boxes.length, path).toBeGreaterThan(0)
+      expect(boxes.length, path).toBeLessThan(9)
+      expect(new Set(boxes), path).toEqual(new Set([width]))
+      expect(pdf).toContain('/StructTreeRoot')
+    }
+  }
+})
