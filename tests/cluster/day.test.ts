@@ -3,92 +3,102 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { DayView } from '@musterbook/day/views'
 import { demoAcademy } from '@musterbook/office/demo-academy'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { demoMorning, openDemoDay } from '../../ops/academy.ts'
 import { Floor, type AcademyNotes } from '../../ops/demo/floor.ts'
 import { paceOf } from '../../ops/demo/pace.ts'
 import { DeviceClient } from '../../ops/device-client.ts'
 import { composeHouse } from '../../ops/house.ts'
+import type { HouseClock } from '../../ops/clock.ts'
 import { sharedClock } from '../../ops/processes/shared-clock.ts'
 import { liveEvents } from '../../ops/testing/http-device.ts'
 import type { NatsCluster } from '../faults/nats-cluster.ts'
+import { siteWithoutCentre } from './leaf.ts'
 import { ledger, started, type Spawned, startShippedNats, wordsFor } from './processes.ts'
 import { entriesIn, faultsAgainst, startsAfterHold } from './record.ts'
 import { end, holdAgainstStarts, morning, openDay, run } from './short-day.ts'
 
 const speed = 60
 
-let folder: string
-let nats: NatsCluster | undefined
-const processes: Spawned[] = []
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'cluster-day-'))
+interface Site {
+  readonly folder: string
+  readonly clock: HouseClock
+  /** The words that give every process that clock. */
+  readonly words: readonly string[]
+  readonly processes: Spawned[]
+  readonly nats: NatsCluster
+}
+
+/** A site of its own, with its servers; whatever happens there, nothing of it is left. */
+async function onASite(servers: 1 | 3, day: (site: Site) => Promise<void>): Promise<void> {
+  const folder = mkdtempSync(join(tmpdir(), 'cluster-day-'))
+  const processes: Spawned[] = []
+  const nats = await startShippedNats(servers)
+  const since = Date.now()
+  const clock = sharedClock({ speed, startsAt: demoMorning, since })
+  const words = ['--speed', String(speed), '--at', new Date(demoMorning).toISOString(), '--since', new Date(since).toISOString()]
+  try {
+    await day({ folder, clock, words, processes, nats })
+  } finally {
+    await Promise.all(processes.map((each) => each.kill()))
+    await nats.stop()
+    rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+describe.concurrent('over NATS', () => {
+  test('a day on one server: a killed testday process and a killed server in the middle of a wave lose and double nothing', async () => {
+    await onASite(1, async (site) => {
+      const { academy } = await setUpOnSqlite(site, async () => null)
+      await carryIn(site)
+      const { address, testdays } = await startProcesses(site)
+
+      const dayId = await openDay(address, academy, site.clock.now)
+      const floor = await floorOf({ ...academy, dayId }, address)
+      await morning(floor)
+      const seenLive = watchesHold(floor)
+      const server = site.nats.nodes[0]!
+      await run(floor, {
+        2: () => testdays[0]!.kill(),
+        4: async () => {
+          await server.kill()
+          await server.start()
+        },
+      })
+      await holdAndEnd(floor)
+      expect(await seenLive).toBe(true)
+      await recordHolds(site, floor)
+    })
+  }, 240_000)
+
+  test('a day begun on SQLite is carried into a cluster of three, loses a server and a process in the middle of a wave, and ends sealed', async () => {
+    await onASite(3, async (site) => {
+      const { opened: floor } = await setUpOnSqlite(site, async (house, academy) => {
+        const begun = await floorOf({ ...academy, dayId: await openDemoDay(house, academy) }, house.address)
+        const { studentId } = academy.students[39]!
+        await begun.tell('Greeter', 'checkIn', { studentId, secondIdentifier: 'photo' })
+        await begun.tell('Greeter', 'withdraw', { studentId })
+        return begun
+      })
+      const kept = await carryIn(site)
+      const { address, testdays } = await startProcesses(site)
+
+      // The same tablets at another address: they stay enrolled, and screens are signed on again.
+      floor.moveTo(address)
+      await morning(floor)
+      await run(floor, {
+        2: async () => (await site.nats.leaderOf(`musterbook_day_2f${floor.notes.dayId}`)).kill(),
+        4: () => testdays[1]!.kill(),
+      })
+      await holdAndEnd(floor)
+      const exported = await recordHolds(site, floor)
+      // What stood on SQLite stands there still, entry by entry.
+      expect(await ledger(['verify', '--from', exported, '--head', kept])).toMatch(/fit/)
+    })
+  }, 240_000)
+
+  test('a site goes on with the centre absent, the centre catches up, and it can change nothing at the site', siteWithoutCentre, 240_000)
 })
-afterEach(async () => {
-  await Promise.all(processes.splice(0).map((each) => each.kill()))
-  await nats?.stop()
-  nats = undefined
-  rmSync(folder, { recursive: true, force: true })
-})
-
-/** Where the site's clock stands, the same in every process. */
-const clockFrom = (since: number) => ({
-  clock: sharedClock({ speed, startsAt: demoMorning, since }),
-  words: ['--speed', String(speed), '--at', new Date(demoMorning).toISOString(), '--since', new Date(since).toISOString()],
-})
-type Clock = ReturnType<typeof clockFrom>
-
-test('a day on one server: a killed testday process and a killed server in the middle of a wave lose and double nothing', async () => {
-  const site = clockFrom(Date.now())
-  const { academy } = await setUpOnSqlite(site, async () => null)
-  nats = await startShippedNats(1)
-  await carryIn(nats)
-  const { address, testdays } = await startProcesses(nats, site)
-
-  const dayId = await openDay(address, academy, site.clock.now)
-  const floor = await floorOf({ ...academy, dayId }, address)
-  await morning(floor)
-  const seenLive = watchesHold(floor)
-  const server = nats.nodes[0]!
-  await run(floor, {
-    2: () => testdays[0]!.kill(),
-    4: async () => {
-      await server.kill()
-      await server.start()
-    },
-  })
-  await holdAndEnd(floor)
-  expect(await seenLive).toBe(true)
-  await recordHolds(floor, nats)
-}, 240_000)
-
-test('a day begun on SQLite is carried into a cluster of three, loses a server and a process in the middle of a wave, and ends sealed', async () => {
-  const site = clockFrom(Date.now())
-  const { opened: begun } = await setUpOnSqlite(site, async (house, made) => {
-    const day = await openDemoDay(house, made)
-    const floor = await floorOf({ ...made, dayId: day }, house.address)
-    await floor.tell('Greeter', 'checkIn', { studentId: made.students[39]!.studentId, secondIdentifier: 'photo' })
-    await floor.tell('Greeter', 'withdraw', { studentId: made.students[39]!.studentId })
-    return { dayId: day, floor }
-  })
-  nats = await startShippedNats(3)
-  const kept = await carryIn(nats)
-  const { address, testdays } = await startProcesses(nats, site)
-
-  // The same tablets at another address: they stay enrolled, and screens are signed on again.
-  const { floor, dayId } = begun
-  floor.moveTo(address)
-  await morning(floor)
-  const cluster = nats
-  await run(floor, {
-    2: async () => (await cluster.leaderOf(`musterbook_day_2f${dayId}`)).kill(),
-    4: () => testdays[1]!.kill(),
-  })
-  await holdAndEnd(floor)
-  const exported = await recordHolds(floor, nats)
-  // What stood on SQLite stands there still, entry by entry.
-  expect(await ledger(['verify', '--from', exported, '--head', kept])).toMatch(/fit/)
-}, 240_000)
 
 async function holdAndEnd(floor: Floor): Promise<void> {
   expect(await holdAgainstStarts(floor)).toEqual({ refusedAfter: 'holdInForce' })
@@ -108,11 +118,11 @@ async function holdAndEnd(floor: Floor): Promise<void> {
 }
 
 /** Exports the cluster's ledger and holds it against everything that was acknowledged. */
-async function recordHolds(floor: Floor, cluster: NatsCluster): Promise<string> {
+async function recordHolds({ folder, nats }: Site, floor: Floor): Promise<string> {
   const file = join(folder, 'exported.jsonl')
   // The monitoring address of a killed server does not answer; it is started again before anything new connects.
-  for (const node of cluster.nodes) if (!(await node.healthy())) await node.start()
-  await ledger(['export', ...wordsFor(cluster), '--out', file], 'projections')
+  for (const node of nats.nodes) if (!(await node.healthy())) await node.start()
+  await ledger(['export', ...wordsFor(nats), '--out', file], 'projections')
   const entries = entriesIn(file, `day/${floor.notes.dayId}`)
   expect(floor.acknowledged.length).toBeGreaterThan(100)
   expect(faultsAgainst(floor.acknowledged, entries)).toEqual([])
@@ -135,7 +145,7 @@ async function watchesHold(floor: Floor): Promise<boolean> {
 
 /** The academy in an ordinary house, closed again: data, keys and an export of its ledger lie in the folder. */
 async function setUpOnSqlite<Opened>(
-  { clock }: Clock,
+  { folder, clock }: Site,
   more: (house: Awaited<ReturnType<typeof composeHouse>>, academy: Awaited<ReturnType<typeof demoAcademy>>) => Promise<Opened>,
 ) {
   const data = join(folder, 'data')
@@ -148,16 +158,16 @@ async function setUpOnSqlite<Opened>(
 }
 
 /** The heads that stood before, for whoever looks afterwards. */
-async function carryIn(cluster: NatsCluster): Promise<string> {
-  await ledger(['import', ...wordsFor(cluster), '--from', join(folder, 'begun.jsonl')], 'mover')
+async function carryIn({ folder, nats }: Site): Promise<string> {
+  await ledger(['import', ...wordsFor(nats), '--from', join(folder, 'begun.jsonl')], 'mover')
   const kept = join(folder, 'head.json')
   writeFileSync(kept, await ledger(['head', '--data', join(folder, 'data')]))
   return kept
 }
 
-async function startProcesses(cluster: NatsCluster, { words }: Clock) {
+async function startProcesses({ folder, nats, words, processes }: Site) {
   const start = (role: string, ...more: string[]) => {
-    const one = started([...wordsFor(cluster), '--role', role, ...words, ...more])
+    const one = started([...wordsFor(nats), '--role', role, ...words, ...more])
     processes.push(one)
     return one
   }

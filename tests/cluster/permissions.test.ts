@@ -111,6 +111,23 @@ describe('on a real server with the shipped permissions', () => {
   })
 })
 
+test('all services in one process stand, and stop when asked', async () => {
+  const cluster = await startShippedNats(1)
+  const folder = mkdtempSync(join(tmpdir(), 'all-roles-'))
+  const where = ['--port', '0', '--no-screens', '--data', join(folder, 'data'), '--key', join(folder, 'key')]
+  const all = started([...wordsFor(cluster), '--role', 'all', ...where])
+  try {
+    const [, address] = await all.says(/stands at (\S+)/)
+    await all.says(/one-time code/)
+    expect(await (await fetch(`${address}/health`)).json()).toMatchObject({ ok: true, ledger: { streams: 0 } })
+    expect(await all.stop()).toBe(0)
+  } finally {
+    await all.kill()
+    await cluster.stop()
+    rmSync(folder, { recursive: true })
+  }
+}, 60_000)
+
 test('a process over NATS that cannot stand says what to change, and ends', async () => {
   const lazy = await startNats(1, 'jetstream { sync_interval: "2m" }')
   try {

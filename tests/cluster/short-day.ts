@@ -1,3 +1,4 @@
+import type { SafetyView } from '@musterbook/day/views/safety'
 import { demoDay, type DemoAcademy } from '@musterbook/office/demo-academy'
 import { DeviceClient } from '../../ops/device-client.ts'
 import { type Floor, isRecorded } from '../../ops/demo/floor.ts'
@@ -104,11 +105,24 @@ export async function holdAgainstStarts(floor: Floor): Promise<{ refusedAfter: u
 
 /** Whoever is out walks in, and the day is sealed; what stands open is accepted with a reason. */
 export async function end(floor: Floor): Promise<{ version: number }> {
-  await floor.tell('Safety', 'disposeHold', { holdId: 'thunder', disposition: 'stopAndWalkIn' })
+  for (const holdId of ['thunder', await heatHold(floor)])
+    await floor.tell('Safety', 'disposeHold', { holdId, disposition: 'stopAndWalkIn' })
   for (const bib of racers) await floor.tell('Track 2', 'confirmCoolDown', { studentId: idOf(floor, bib), lookOver: 'nothingSeen' })
   const sealed = await floor.tell('Office desk', 'sealDay', { acceptOpenReviews: 'The starts under the hold count for nothing.' })
   if (!isRecorded(sealed)) throw new Error(`the day was not sealed: ${JSON.stringify(sealed.body)}`)
   return sealed.body['recorded'] as { version: number }
+}
+
+/** A reading over the policy's value: the weather calls for a hold, and the day puts it into force by itself. */
+async function heatHold(floor: Floor): Promise<string> {
+  await floor.reading('Safety', 325)
+  for (let tries = 0; tries < 100; tries++) {
+    const { holds } = await floor.view<SafetyView>('Safety', 'safety')
+    const hold = holds.find(({ kind }) => kind === 'heat')
+    if (hold) return hold.holdId
+    await new Promise((resolve) => setTimeout(resolve, 100))
+  }
+  throw new Error('the reading crossed, and no hold stands in the day')
 }
 
 function idOf(floor: Floor, bib: string): string {

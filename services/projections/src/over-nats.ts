@@ -16,8 +16,8 @@ export interface ViewsOverNats extends Views {
 }
 
 const queue = 'projections'
-/** So long the next row is waited for before the question is asked anew. */
-const nextWithinMs = 5_000
+/** So long the next row is waited for before the question is asked anew: a screen whose process has ended shows no hold for so long. */
+const nextWithinMs = 2_000
 /** Days are handed on in parts of about so many bytes. */
 const partBytes = mostBytes / 3
 const triedAgainAfterMs = 250
@@ -195,8 +195,8 @@ const nextQuestion: Question<RowName & Known, NewRow | null> = {
   subject: 'musterbook.ask.projections.next',
   asked: z.strictObject({ ...row, after: z.int().nonnegative(), known: Digest.nullable() }),
   said: z.strictObject({ row: Row, digest: Digest }).nullable(),
-  withinMs: nextWithinMs + 1_000,
-  patienceMs: nextWithinMs + 1_000,
+  withinMs: nextWithinMs + 500,
+  patienceMs: nextWithinMs + 500,
 }
 const daysQuestion: Question<{ from: number }, Part> = {
   subject: 'musterbook.ask.projections.days',

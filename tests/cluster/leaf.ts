@@ -5,7 +5,7 @@ import { draft } from '@musterbook/ledger/controls'
 import { jetstreamLedger } from '@musterbook/ledger/jetstream'
 import { jetstreamManager } from '@nats-io/jetstream'
 import { connect, type NatsConnection } from '@nats-io/transport-node'
-import { expect, test } from 'vitest'
+import { expect } from 'vitest'
 import { mirrorSite, type Mirrored } from '../../ops/processes/mirrors.ts'
 import { startNats, until } from '../faults/nats-cluster.ts'
 
@@ -18,7 +18,8 @@ const without = (text: string, lines: RegExp) =>
     .filter((line) => !lines.test(line))
     .join('\n')
 
-test('a site goes on with the centre absent, the centre catches up, and it can change nothing at the site', async () => {
+/** A site under the shipped leaf, its centre there, gone and back. */
+export async function siteWithoutCentre(): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'leaf-'))
   const leafPort = 20_000 + Math.floor(Math.random() * 10_000)
   Object.assign(process.env, {
@@ -74,7 +75,7 @@ test('a site goes on with the centre absent, the centre catches up, and it can c
     await Promise.all([centre.stop(), site.stop()])
     rmSync(folder, { recursive: true, force: true })
   }
-}, 200_000)
+}
 
 /** The site's end of the line lets it read, and refuses the rest. */
 async function changesNothing(strong: NatsConnection): Promise<void> {
