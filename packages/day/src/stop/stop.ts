@@ -12,14 +12,15 @@ import { grant, observe, refuse, type Asked, type Observed, type Permission } fr
  */
 export function stopStudent({ body, envelope }: Asked<'stopStudent'>, day: Day): Observed {
   const student = day.students.get(body.studentId)
-  // Where the order is not certain, it ended under the stop.
+  return observe(...stops(student, body), ...endedUnderIt(student, envelope))
+}
+
+/** Where the order is not certain, it ended under the stop. */
+function endedUnderIt(student: Student | undefined, envelope: Asked<'stopStudent' | 'refer'>['envelope']): DayEvent[] {
   const since = happenedAt(envelope) - envelope.bandMs
   const after = student?.attempts.filter((attempt) => attempt.status === 'recorded' && (attempt.endedAt ?? 0) > since) ?? []
-  return observe(
-    ...stops(student, body),
-    ...after.map(({ studentId, stationId, attemptId, waveId }, index) =>
-      opensReview(reviewIdOf(envelope.commandId, index + 1), 'stopped', { studentId, stationId, attemptId, waveId }),
-    ),
+  return after.map(({ studentId, stationId, attemptId, waveId }, index) =>
+    opensReview(reviewIdOf(envelope.commandId, index + 1), 'stopped', { studentId, stationId, attemptId, waveId }),
   )
 }
 
@@ -32,10 +33,11 @@ export const nameStopper = ({ body }: Asked<'nameStopper'>): Observed => observe
 
 export const answerStop = ({ body }: Asked<'answerStop'>): Observed => observe({ type: 'stopAnswered', ...body })
 
-/** Who reports feeling unwell or hurt is stopped and referred. */
-export function refer({ body }: Asked<'refer'>, day: Day): Observed {
+/** Who reports feeling unwell or hurt is stopped and referred, from when they said so. */
+export function refer({ body, envelope }: Asked<'refer'>, day: Day): Observed {
   const student = day.students.get(body.studentId)
-  const first = student?.stop ? [] : stops(student, { studentId: body.studentId, zoneId: null, reason: 'unwell' })
+  const { studentId } = body
+  const first = student?.stop ? [] : [...stops(student, { studentId, zoneId: null, reason: 'unwell' }), ...endedUnderIt(student, envelope)]
   return observe(...first, { type: 'studentReferred', ...body })
 }
 
