@@ -1,12 +1,78 @@
 import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
+import { natsServer } from '../nats-server.ts'
 
 /** The oldest Node that runs this house. */
 const oldestNode = [20, 19] as const
 
+/** Something that some tests cannot do without: how it is tried, the Debian packages that bring it, and what to tell a person. */
+export interface Need {
+  name: string
+  works: () => boolean
+  packages: readonly string[]
+  otherwise: string
+}
+
+const chromium = process.env.MUSTERBOOK_CHROMIUM ?? '/usr/bin/chromium'
+
+const needs: readonly Need[] = [
+  {
+    name: 'Chromium',
+    works: () => existsSync(chromium),
+    packages: process.env.MUSTERBOOK_CHROMIUM === undefined ? ['chromium'] : [],
+    otherwise: `no Chromium at ${chromium}. On Debian, as root, \`apt-get install chromium\`; elsewhere install it and name its program in MUSTERBOOK_CHROMIUM.`,
+  },
+  {
+    name: 'A C compiler',
+    works: () => runs(['cc', '-xc', '-shared', '-fPIC', '-o', '/dev/null', '-', '-ldl'], '#include <stdio.h>\nint tried;\n'),
+    packages: ['gcc', 'libc6-dev'],
+    otherwise: 'the power-loss test records writes with a small C library. `apt-get install gcc libc6-dev`, or any C compiler called cc.',
+  },
+  {
+    name: 'A mount namespace',
+    works: () => runs(['unshare', ...(process.getuid?.() === 0 ? ['-m'] : ['-r', '-m']), 'mount', '-t', 'tmpfs', 'tmpfs', '/mnt']),
+    packages: ['util-linux', 'mount'],
+    otherwise:
+      'the full-disk test mounts a small disk that only its own process sees. Run as root, or allow user namespaces, with unshare.',
+  },
+  {
+    name: 'OpenSSL',
+    works: () => runs(['openssl', 'version']),
+    packages: ['openssl'],
+    otherwise: 'the tests of the encrypted cluster make their certificates with it. `apt-get install openssl`.',
+  },
+  {
+    name: 'systemd-analyze',
+    works: () => runs(['systemd-analyze', '--version']),
+    packages: ['systemd'],
+    otherwise: 'the shipped units are checked by it. `apt-get install systemd`.',
+  },
+]
+
 /** Sees to what the tests need. The answer is what a person must install; nothing when all is there. */
 export function missing(say: (line: string) => void): string[] {
-  return [...nodeTooOld(), ...noChromium(say)]
+  return [...nodeTooOld(), ...withoutServer(natsServer), ...needs.flatMap((need) => unmet(need, say, installWithApt))]
+}
+
+/** Tries it, installs it where that may be done unasked, and tries again. */
+export function unmet(need: Need, say: (line: string) => void, install: (packages: readonly string[]) => void): string[] {
+  if (need.works()) return []
+  if (need.packages.length > 0) {
+    say(`${need.name} is missing; installing ${need.packages.join(' ')} where this machine allows it.`)
+    install(need.packages)
+    if (need.works()) return []
+  }
+  return [`${need.name}: ${need.otherwise}`]
+}
+
+/** The finder says itself what to install; it fetches a server into .tools/ where it can. */
+export function withoutServer(find: () => string): string[] {
+  try {
+    find()
+    return []
+  } catch (error) {
+    return [`nats-server: ${(error as Error).message}`]
+  }
 }
 
 function nodeTooOld(): string[] {
@@ -15,19 +81,15 @@ function nodeTooOld(): string[] {
   return [`Node ${oldestNode.join('.')} or newer; this is ${process.versions.node}.`]
 }
 
-function noChromium(say: (line: string) => void): string[] {
-  const named = process.env.MUSTERBOOK_CHROMIUM
-  const path = named ?? '/usr/bin/chromium'
-  if (existsSync(path)) return []
-  if (named !== undefined) return [`Chromium: MUSTERBOOK_CHROMIUM names ${named}, where there is none.`]
+/** Root on Debian only: anywhere else a person decides what is installed. */
+function installWithApt(packages: readonly string[]): void {
+  if (process.getuid?.() !== 0 || !existsSync('/etc/debian_version')) return
+  const apt = (...args: string[]) =>
+    spawnSync('apt-get', args, { stdio: 'inherit', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } })
+  apt('update', '-q')
+  apt('install', '-y', '-q', '--no-install-recommends', ...packages)
+}
 
-  if (process.getuid?.() === 0 && existsSync('/etc/debian_version')) {
-    say('Chromium is missing; installing it with apt-get.')
-    const apt = (...args: string[]) =>
-      spawnSync('apt-get', args, { stdio: 'inherit', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } })
-    apt('update', '-q')
-    apt('install', '-y', '-q', '--no-install-recommends', 'chromium')
-    if (existsSync(path)) return []
-  }
-  return ['Chromium: on Debian, as root, `apt-get install chromium`; elsewhere install it and name its program in MUSTERBOOK_CHROMIUM.']
+function runs([program = '', ...words]: readonly string[], input = ''): boolean {
+  return spawnSync(program, words, { input, stdio: ['pipe', 'ignore', 'ignore'] }).status === 0
 }
