@@ -2,12 +2,13 @@ import { spawnSync } from 'node:child_process'
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
-import { dirname, join, resolve } from 'node:path'
+import { basename, dirname, join, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import Ajv from 'ajv/dist/2019.js'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
+import { usualData, usualKeyFile } from '../../ops/paths.ts'
 import { natsOptions, natsSettings, users } from '../../ops/processes/nats-settings.ts'
 import { roleOf } from '../../ops/processes/start-roles.ts'
 
@@ -88,6 +89,11 @@ describe('the compose file', () => {
       expect(settings.servers.map((server) => new URL(server).hostname)).toEqual(servers.map(([server]) => server))
       expect(settings.replicas).toBe(3)
     }
+  })
+
+  test('builds an image without records or keys of this machine', () => {
+    const ignored = readFileSync(join(deploy, 'Dockerfile.dockerignore'), 'utf8').split('\n')
+    for (const each of [usualData, dirname(usualKeyFile)]) expect(ignored).toContain(basename(each))
   })
 
   test('lets nobody but screens in from outside', () => {
