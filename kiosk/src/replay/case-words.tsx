@@ -50,7 +50,7 @@ export function CaseWords({ desk, one, onTold }: CasePart) {
             <Choice
               label={say.accountOf}
               value={personId}
-              blank={words.supervisor.replay.any}
+              blank={say.chooseStaff}
               choices={[...desk.house.staff.value].map(([value, says]) => ({ value, says }))}
               onChange={who}
             />

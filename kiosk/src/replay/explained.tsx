@@ -1,4 +1,4 @@
-import { useMemo } from 'preact/hooks'
+import { useEffect, useMemo, useRef } from 'preact/hooks'
 import { explain, type Evidence } from '@musterbook/replay/explain'
 import type { StationId, StudentId } from '@musterbook/vocabulary/ids'
 import { Button } from '../parts/button/button.tsx'
@@ -23,6 +23,9 @@ export function Explained({ desk, place, onGo }: Props) {
   const { replay: say } = words
   const { studentId, stationId } = place
   const why = useMemo(() => explain(desk.now, desk.entries, studentId as StudentId, stationId as StationId), [desk, studentId, stationId])
+  const section = useRef<HTMLElement>(null)
+  // What was asked for comes to where the eye is.
+  useEffect(() => section.current?.scrollIntoView({ block: 'start' }), [studentId, stationId])
   if (!why) return null
   const name = desk.house.day.value?.stations.find((one) => one.stationId === stationId)?.name ?? stationId
   const clock = (at: number) => wallClock(at, desk.zone, true)
@@ -30,7 +33,7 @@ export function Explained({ desk, place, onGo }: Props) {
     `${staffName(desk.house, one.personId) || words.supervisor.replay.nobody}, ${desk.devices.get(one.deviceId) ?? one.deviceId}`
   const rows = rowsOf(why.all)
   return (
-    <section class="sheet stack" aria-label={say.explained(name)}>
+    <section ref={section} class="sheet stack replay-explained" aria-label={say.explained(name)}>
       <h2>{say.explained(name)}</h2>
       <p class="replay-result figures">{resultSays(why.result)}</p>
       <div class="row">
@@ -50,7 +53,7 @@ export function Explained({ desk, place, onGo }: Props) {
             figures: true,
             cell: (one) => (
               <>
-                {say.band(clock(one.happenedAt), `${one.bandMs} ms`)}
+                <span class="replay-when">{say.band(clock(one.happenedAt), `${one.bandMs} ms`)}</span>
                 <small class="replay-second">
                   {say.recordedAt} {clock(one.recordedAt)}
                 </small>

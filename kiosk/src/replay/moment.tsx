@@ -1,6 +1,8 @@
 import { useEffect, useMemo, useState } from 'preact/hooks'
+import { explain } from '@musterbook/replay/explain'
 import { notOrdered } from '@musterbook/replay/moments'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { StationId, StudentId } from '@musterbook/vocabulary/ids'
 import { Button } from '../parts/button/button.tsx'
 import { Choice } from '../parts/field/field.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
@@ -13,7 +15,7 @@ import { wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { Bands } from './bands.tsx'
 import { AddExhibit } from './add-exhibit.tsx'
-import type { ByClock, Desk } from './desk.ts'
+import { placeIn, type ByClock, type Desk } from './desk.ts'
 import type { Place } from './replay-screen.tsx'
 import { ThenNow } from './then-now.tsx'
 import { Typed } from './typed.tsx'
@@ -159,7 +161,7 @@ type Stop = MomentKind | 'exceptions'
 
 /** To a hold, a refusal, an exception, a correction, the seal; or on to what is about a student or a station. */
 function Jumps({ desk, place, position, onGo }: Props & { position: number }) {
-  const [kind, choose] = useState<Stop>('holds')
+  const [kind, choose] = useState<Stop>('exceptions')
   const { entries, house } = desk
   const say = words.supervisor.replay
   const stops = useMemo(
@@ -173,8 +175,18 @@ function Jumps({ desk, place, position, onGo }: Props & { position: number }) {
   )
   const kinds: Record<Stop, string> = { ...say.jumpKinds, exceptions: words.replay.exceptions }
   const listed = stops.filter((stop) => stop.kind === kind)
+  const { studentId, stationId } = place
+  // A tap names its wave and not its station: what touches one student there is asked of the explanation.
+  const ofBoth = useMemo(
+    () =>
+      studentId && stationId
+        ? new Set(explain(desk.now, entries, studentId as StudentId, stationId as StationId)?.all.map((one) => placeIn(entries, one) + 1))
+        : undefined,
+    [desk, studentId, stationId],
+  )
   const fitting = (by: 1 | -1) => {
-    for (let at = position + by; at >= 1 && at <= entries.length; at += by) if (isAbout(entries[at - 1]!, place)) return at
+    for (let at = position + by; at >= 1 && at <= entries.length; at += by)
+      if (ofBoth ? ofBoth.has(at) : isAbout(entries[at - 1]!, place)) return at
     return undefined
   }
   const [before, after] = [fitting(-1), fitting(1)]

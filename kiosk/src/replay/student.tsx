@@ -58,7 +58,7 @@ export function StudentPart({ desk, place, onGo }: Props) {
           { key: 'result', head: say.asCorrected, figures: true, cell: ({ result }) => resultSays(result) },
           {
             key: 'state',
-            head: words.states.done,
+            head: say.state,
             cell: ({ result }) => words.supervisor.board.result[result.state] || say.noResult,
           },
           {

@@ -104,7 +104,7 @@ export function WhatIfPart({ desk, place, onGo, imagined, onImagine }: Props) {
       </Watermark>
       <div class="replay-suppose">
         <SupposeLap attempts={student?.attempts ?? []} studentId={studentId} onSuppose={suppose} />
-        <SupposeInstrument desk={desk} studentId={studentId} onSuppose={suppose} />
+        <SupposeInstrument key={studentId} desk={desk} studentId={studentId} onSuppose={suppose} />
         <SupposeNorms desk={desk} onSuppose={suppose} />
       </div>
       {touching.length > 0 && <SupposeEntries desk={desk} touching={touching} onSuppose={suppose} />}

@@ -74,12 +74,19 @@ export function proofOf(dayId: DayId, recorded: Recorded, saltOf: SaltOf, seal: 
   const index = records.findIndex((record) => record.studentId === studentId)
   const value = records[index]
   if (!value) return null
+  const leaves = eventLeaves(recorded)
+  // What was ruled names the review and not the student: without it the score could not be computed again.
+  const reviews = new Set(
+    leaves.flatMap(({ studentId: whose, event }) => (event.type === 'reviewOpened' && whose === studentId ? [event.reviewId] : [])),
+  )
+  const decides = (event: DayEvent): boolean =>
+    (event.type === 'reviewRuled' || event.type === 'reviewSettled') && reviews.has(event.reviewId)
   return {
     form: 'musterbook proof 1',
     seal,
     record: { value, salt: saltOf('records', index), proof: inclusionProof(hashes.records, index) },
-    events: eventLeaves(recorded).flatMap((leaf, place) =>
-      leaf.studentId === studentId || leaf.event.type === 'dayOpened' || leaf.event.type === 'daySealed'
+    events: leaves.flatMap((leaf, place) =>
+      leaf.studentId === studentId || leaf.event.type === 'dayOpened' || leaf.event.type === 'daySealed' || decides(leaf.event)
         ? [{ value: leaf, salt: saltOf('events', place), proof: inclusionProof(hashes.events, place) }]
         : [],
     ),

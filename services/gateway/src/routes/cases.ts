@@ -9,6 +9,7 @@ import { route, type HouseContext, type Route } from '../http/route.ts'
 import { CaseLetter } from '../sheets/case-letter.tsx'
 import { HearingCopySheet, textIdsOf } from '../sheets/hearing-copy.tsx'
 import { page } from '../sheets/page.tsx'
+import { statementsOf } from '../statements.ts'
 import type { Tools } from '../tools.ts'
 import { stepRoles } from './views.ts'
 
@@ -58,7 +59,7 @@ export const caseRoutes = (tools: Tools): Route[] => {
       ...copy,
       name,
       texts,
-      statements: (await statementsOf(tools, dayId.data, studentId.data)).map((text) => withoutNames(text, others)),
+      statements: (await statementsOf(office, dayId.data, studentId.data)).map((text) => withoutNames(text, others)),
     }
   }
   const noCopy = (c: HouseContext) => problem(c, 404, 'There is no such day or student.')
@@ -102,12 +103,13 @@ export const caseRoutes = (tools: Tools): Route[] => {
         if (!copy || !day) return noCopy(c)
         const { name, texts, statements } = copy
         const staff = await staffNames()
+        const devices = new Map((await office.devices()).map((one) => [one.deviceId as string, one.name]))
         return printed(
           c,
           day,
           paper,
           `Hearing copy: ${name}`,
-          HearingCopySheet({ copy, name, timeZone: day.timeZone, staff, texts, statements }),
+          HearingCopySheet({ copy, name, timeZone: day.timeZone, staff, devices, texts, statements }),
         )
       },
     }),
@@ -135,13 +137,6 @@ export const caseRoutes = (tools: Tools): Route[] => {
       },
     }),
   ]
-}
-
-/** What the student stated in any case about that day. */
-async function statementsOf({ office }: Pick<Tools, 'office'>, dayId: DayId, studentId: StudentId): Promise<string[]> {
-  const briefs = (await office.cases(dayId)).filter((one) => one.studentId === studentId)
-  const whole = await Promise.all(briefs.map(({ caseId }) => office.case(caseId)))
-  return whole.flatMap((one) => one?.statements.map(({ words }) => words) ?? [])
 }
 
 /** People type names into reasons: whoever else is on the roster is 'another student' there. */

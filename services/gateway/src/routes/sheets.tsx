@@ -7,6 +7,7 @@ import type { InboxView } from '@musterbook/day/views/inbox'
 import type { RecordView } from '@musterbook/day/views/record'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { View } from '@musterbook/vocabulary/ports'
+import type { DayId, StudentId } from '@musterbook/vocabulary/ids'
 import { Language, type Role } from '@musterbook/vocabulary/people'
 import type { StudentOnDay } from '@musterbook/vocabulary/office'
 import { problem } from '../http/problem.ts'
@@ -19,6 +20,7 @@ import { page, type Paper } from '../sheets/page.tsx'
 import { StudentSheet } from '../sheets/student-sheet.tsx'
 import { stylesheets } from '../sheets/styles.ts'
 import { progressBetween, trainFirst } from '../standings.ts'
+import { statementsOf } from '../statements.ts'
 import type { Tools } from '../tools.ts'
 
 const lead: readonly Role[] = ['supervisor', 'coordinator', 'auditor']
@@ -89,6 +91,7 @@ export const sheetRoutes = (tools: Tools): Route[] => {
             name={name}
             className={className}
             timeZone={day.timeZone}
+            statements={await statementsOf(office, dayId as DayId, studentId as StudentId)}
             train={whole ? trainFirst(whole, studentId) : []}
             earlier={whole ? await since(whole, day, studentId, await views.days()) : []}
           />,

@@ -1,7 +1,6 @@
 import type { RecordView } from '@musterbook/day/views/record'
 import type { Case } from '@musterbook/vocabulary/case'
 import { headMark, MarkedPages } from './marked-pages.tsx'
-import { timeAt } from './words.ts'
 
 interface Props {
   one: Case
@@ -26,7 +25,8 @@ const asked = {
 
 /** What the student is told, by whom it was decided, and what it rests on. */
 export function CaseLetter({ one, name, site, record, head, timeZone, staff }: Props) {
-  const time = timeAt(timeZone)
+  const clock = new Intl.DateTimeFormat('en-GB', { timeZone, dateStyle: 'medium', timeStyle: 'short' })
+  const time = (at: number) => clock.format(at)
   const who = (personId: string) => staff.get(personId) ?? personId
   const decision = one.decisions.findLast(({ approved }) => approved)
   const station = record.stations.find(({ stationId }) => stationId === one.stationId)

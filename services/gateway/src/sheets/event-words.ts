@@ -5,7 +5,7 @@ import { plain, sayMeasured } from './measured-words.ts'
 const elapsed = (milliseconds: number): string => sayValue(milliseconds, 'milliseconds' as ReadingUnit)
 
 /** One event on paper, in a few plain words. A new kind says at least its own name. */
-export function eventInWords(event: DayEvent): string {
+export function eventInWords(event: DayEvent, who: (personId: string) => string): string {
   switch (event.type) {
     case 'crossingRecorded':
       return `Crossing (${event.line}) ${elapsed(event.elapsedMs)} after the gun${event.ignored ? `; not a lap: ${plain(event.ignored)}` : ''}`
@@ -24,7 +24,7 @@ export function eventInWords(event: DayEvent): string {
     case 'equipmentChecked':
       return `${event.equipmentId} checked: ${event.passed ? 'passed' : 'failed'}`
     case 'corrected':
-      return `Corrected: ${event.change.kind === 'value' ? `value is ${sayMeasured(event.change.value)}` : plain(event.change.kind)}; correction ${event.correctionId}${event.countersigned ? `, countersigned by ${event.countersigned.personId}` : ''}`
+      return `Corrected: ${event.change.kind === 'value' ? `value is ${sayMeasured(event.change.value)}` : plain(event.change.kind)}; correction ${event.correctionId}${event.countersigned ? `, countersigned by ${who(event.countersigned.personId)}` : ''}`
     case 'reviewOpened':
       return `Waits for a decision: ${plain(event.because)}`
     case 'reviewRuled':

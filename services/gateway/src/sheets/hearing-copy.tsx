@@ -2,21 +2,24 @@ import type { HearingCopy } from '@musterbook/replay/hearing'
 import { eventInWords } from './event-words.ts'
 import { noteWords, tryInWords } from './measured-words.ts'
 import { headMark, MarkedPages } from './marked-pages.tsx'
-import { stateWords, timeAt } from './words.ts'
+import { stateWords } from './words.ts'
 
 interface Props {
   copy: HearingCopy
   name: string
   timeZone: string
   staff: ReadonlyMap<string, string>
+  devices: ReadonlyMap<string, string>
   /** What was typed, by its id: names of others are letters in it already. */
   texts: Readonly<Record<string, string>>
   statements: readonly string[]
 }
 
 /** One student’s record and everything told about it, for people who were not there. */
-export function HearingCopySheet({ copy, name, timeZone, staff, texts, statements }: Props) {
-  const time = timeAt(timeZone)
+export function HearingCopySheet({ copy, name, timeZone, staff, devices, texts, statements }: Props) {
+  const clock = new Intl.DateTimeFormat('en-GB', { timeZone, timeStyle: 'medium' })
+  const time = (at: number) => clock.format(at)
+  const who = (personId: string) => staff.get(personId) ?? personId
   const { record } = copy
   return (
     <MarkedPages mark={headMark(copy.head)}>
@@ -94,12 +97,12 @@ export function HearingCopySheet({ copy, name, timeZone, staff, texts, statement
               </td>
               <td>
                 {entry.events.map((event, at) => (
-                  <p key={at}>{eventInWords(event)}</p>
+                  <p key={at}>{eventInWords(event, who)}</p>
                 ))}
                 {textIdsOf(entry.events).map((textId) => texts[textId] && <p key={textId}>“{texts[textId]}”</p>)}
               </td>
               <td>
-                {entry.personId ? (staff.get(entry.personId) ?? entry.personId) : 'nobody signed on'}, {entry.deviceId}
+                {entry.personId ? who(entry.personId) : 'nobody signed on'}, {devices.get(entry.deviceId) ?? entry.deviceId}
               </td>
             </tr>
           ))}

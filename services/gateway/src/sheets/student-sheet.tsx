@@ -10,13 +10,15 @@ interface Props {
   name: string
   className: string
   timeZone: string
+  /** The student’s own words, placed in a case about this day: they travel with the record. */
+  statements: readonly string[]
   train: readonly TrainingLine[]
   /** Since each earlier test day, oldest first. */
   earlier: readonly { date: string; lines: readonly ProgressLine[] }[]
 }
 
 /** One student’s results: raw first, percentile with its basis, how it was measured, and what a reader must know. */
-export function StudentSheet({ record, name, className, timeZone, train, earlier }: Props) {
+export function StudentSheet({ record, name, className, timeZone, statements, train, earlier }: Props) {
   const time = timeAt(timeZone)
   const named = new Map(record.stations.map(({ stationId, name: test }) => [stationId, test]))
   return (
@@ -90,6 +92,15 @@ export function StudentSheet({ record, name, className, timeZone, train, earlier
           <ProgressTable lines={lines} />
         </section>
       ))}
+
+      {statements.length > 0 && (
+        <>
+          <h2>The student’s own statement</h2>
+          {statements.map((words) => (
+            <blockquote key={words}>{words}</blockquote>
+          ))}
+        </>
+      )}
 
       <h2>How each score was got</h2>
       {record.stations
