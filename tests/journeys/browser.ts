@@ -1,5 +1,5 @@
-import { existsSync, readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
+import axeCore from 'axe-core'
+import { existsSync } from 'node:fs'
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core'
 
 /** Where Chromium is: a setting names it, else Debian's own. */
@@ -57,7 +57,7 @@ export async function newDevice(browser: Browser, shape: DeviceShape): Promise<D
   return { context, page, complaints }
 }
 
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+const axeSource = axeCore.source
 
 /** What axe finds on the page as it stands, one line a finding; empty when it finds nothing. `but` names rules that this page may not keep. */
 export async function axe(page: Page, but: readonly string[] = []): Promise<string[]> {

@@ -3,7 +3,12 @@ import type { CommandId, DeviceId, PersonId, ReadingId, SiteId, ZoneId } from '@
 import type { TakeReading } from '@musterbook/vocabulary/site'
 
 /** Plausible readings, so that a test says only what matters to it. Invented data. */
-export const celsius = (tenths: number): NonNullable<TakeReading['wbgt']> => ({ amount: tenths, unit: 'tenthsDegC', resolution: 1, method: 'instrument' })
+export const celsius = (tenths: number): NonNullable<TakeReading['wbgt']> => ({
+  amount: tenths,
+  unit: 'tenthsDegC',
+  resolution: 1,
+  method: 'instrument',
+})
 
 /** 0.7 × 25.0 + 0.2 × 40.0 + 0.1 × 30.0 = 28.5 °C. */
 export const hotReading = (changes: Partial<TakeReading> = {}): TakeReading => ({

@@ -5,7 +5,7 @@ import { DataTable } from '../data-table/data-table.tsx'
 import { scale, ticks } from './scale.ts'
 import './chart.css'
 
-export interface Point {
+interface Point {
   at: number
   value: number
 }

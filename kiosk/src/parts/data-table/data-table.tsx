@@ -4,7 +4,7 @@ import { words } from '../../words/words.ts'
 import { EmptyState } from '../empty-state/empty-state.tsx'
 import './data-table.css'
 
-export interface Column<Row> {
+interface Column<Row> {
   key: string
   head: string
   cell: (row: Row) => ComponentChildren

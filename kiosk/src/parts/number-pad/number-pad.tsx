@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import { useEffect, useId, useRef, useState } from 'preact/hooks'
+import { useEffect, useId, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import deleteIcon from 'lucide-static/icons/delete.svg?raw'
 import { decimalMark, figure } from '../../words/figures.ts'
 import { words } from '../../words/words.ts'
@@ -44,7 +44,7 @@ export function NumberPad(props: NumberPadProps) {
   const [asked, ask] = useState(() => (asking ? question?.(amountOf(start, form) ?? 0) : undefined))
   const display = useId()
   const pad = useRef<HTMLDivElement>(null)
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (listening) pad.current?.focus({ preventScroll: true })
   }, [listening])
   const amount = amountOf(typed, form)

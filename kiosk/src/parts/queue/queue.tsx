@@ -10,7 +10,7 @@ import { Mark } from '../mark/mark.tsx'
 import { StudentCard, type StudentShown } from '../student-card/student-card.tsx'
 import './queue.css'
 
-export interface Place {
+interface Place {
   student: StudentShown
   /** When they joined, on the site's clock. */
   since: number

@@ -4,7 +4,7 @@ import { read, type Live } from '../live.ts'
 import { Mark } from '../mark/mark.tsx'
 import './reading.css'
 
-export interface ReadingShown {
+interface ReadingShown {
   /** "WBGT" */
   name: string
   /** As it is to be said: "27.1 °C". */

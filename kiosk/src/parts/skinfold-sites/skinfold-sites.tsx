@@ -3,7 +3,7 @@ import { words } from '../../words/words.ts'
 import { Shape } from '../mark/mark.tsx'
 import './skinfold-sites.css'
 
-export interface Site {
+interface Site {
   site: string
   name: string
   /** Readings so far in half millimetres, in the order read. */

@@ -4,7 +4,7 @@ import { EmptyState } from '../empty-state/empty-state.tsx'
 import { Mark, type State } from '../mark/mark.tsx'
 import './timeline.css'
 
-export interface Moment {
+interface Moment {
   id: string
   happenedAt: number
   recordedAt: number

@@ -26,12 +26,18 @@ test('there is a sentence for every kind of event, and for nothing else', () => 
 
 test('a stop and an interruption are said without a diagnosis and without blame', () => {
   const said = [
-    sentencesEn.studentStopped({ type: 'studentStopped', studentId: '115', zoneId: 'track', reason: 'unwell', attemptId: null } as never, named),
+    sentencesEn.studentStopped(
+      { type: 'studentStopped', studentId: '115', zoneId: 'track', reason: 'unwell', attemptId: null } as never,
+      named,
+    ),
     sentencesEn.attemptInterrupted(
       { type: 'attemptInterrupted', attemptId: 'a', studentId: '112', stationId: 'run', by: 'hold', holdId: 'h' } as never,
       named,
     ),
-    sentencesEn.actRefused({ type: 'actRefused', act: 'startWave', rule: 'holdInForce', params: {}, studentId: null, stationId: 'run' } as never, named),
+    sentencesEn.actRefused(
+      { type: 'actRefused', act: 'startWave', rule: 'holdInForce', params: {}, studentId: null, stationId: 'run' } as never,
+      named,
+    ),
   ]
   expect(said).toEqual([
     'Medical stop recorded for #115 in track.',
