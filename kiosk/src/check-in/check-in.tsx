@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from 'preact/hooks'
+import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { FloorView } from '@musterbook/day/views/board'
 import type { LookUpAnswer } from '@musterbook/gateway/routes/people'
 import type { HealthQuestions } from '@musterbook/vocabulary/office'
@@ -50,7 +50,8 @@ function OneStudent({ house, call, onWipe }: { house: House; call: Call; onWipe:
   const begun = step !== 'code'
   const left = useIdle(patience, begun ? onWipe : nothing)
   const heading = useRef<HTMLHeadingElement>(null)
-  useEffect(() => {
+  // Before anything is painted: a scanner does not wait, and its first sign must not be lost.
+  useLayoutEffect(() => {
     // The pad of these two listens by itself.
     if (step === 'birth' || step === 'bib') return scrollTo(0, 0)
     if (step === 'code') heading.current?.closest('section')?.querySelector('input')?.focus()

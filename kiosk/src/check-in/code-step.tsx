@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import camera from 'lucide-static/icons/camera.svg?raw'
 import { Button } from '../parts/button/button.tsx'
 import { Field } from '../parts/field/field.tsx'
@@ -25,7 +25,7 @@ export function CodeStep({
     if (said.trim() !== '') onCode(said.trim())
   }
   // A hand scanner types wherever the cursor is: with none anywhere, here.
-  useEffect(() => {
+  useLayoutEffect(() => {
     const listen = (event: KeyboardEvent) => {
       if (event.key.length === 1 && document.activeElement === document.body) form.current?.querySelector('input')?.focus()
     }
