@@ -16,9 +16,11 @@ import { BriefingSheet } from '../sheets/briefing-sheet.tsx'
 import { ClassSheet } from '../sheets/class-sheet.tsx'
 import { CodeSheet } from '../sheets/code-sheet.tsx'
 import { DaySheet, openIn } from '../sheets/day-sheet.tsx'
+import { OwnNormsSheet } from '../sheets/own-norms-sheet.tsx'
 import { page, type Paper } from '../sheets/page.tsx'
 import { StudentSheet } from '../sheets/student-sheet.tsx'
 import { stylesheets } from '../sheets/styles.ts'
+import { ownNorms } from '../own-norms.ts'
 import { progressBetween, trainFirst } from '../standings.ts'
 import { statementsOf } from '../statements.ts'
 import type { Tools } from '../tools.ts'
@@ -113,6 +115,31 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         if (students.length === 0) return problem(c, 404, 'Nobody of this class is on this day’s roster.')
         const className = (await classNames()).get(classId) ?? classId
         return print(c, day, query, className, <ClassSheet className={className} title={day.title} date={day.date} students={students} />)
+      },
+    }),
+    route('get', '/sheets/days/:dayId/own-norms', {
+      says: 'What the site’s own records say, group by group, small groups refused, to read before a table is adopted.',
+      may: lead,
+      query: Query,
+      async go(c, { query }) {
+        const { dayId } = params(c, 'dayId')
+        const day = await view<DayView>(dayId, 'day')
+        const whole = await replay.newest(dayId)
+        if (!day || !whole) return noSuchDay(c)
+        const alike = (await views.days()).map((row) => row.body as DayView).filter((one) => one.rehearsal === day.rehearsal)
+        const days = await Promise.all(alike.map((one) => replay.newest(one.dayId)))
+        return print(
+          c,
+          day,
+          query,
+          'Own records',
+          <OwnNormsSheet
+            norms={ownNorms(
+              whole,
+              days.filter((one) => one !== undefined),
+            )}
+          />,
+        )
       },
     }),
     route('get', '/sheets/days/:dayId/day', {
