@@ -1,4 +1,7 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
@@ -338,6 +341,41 @@ test('the hearing copy names nobody else and nothing medical, on every page the 
   expect(letter).toMatch(/To Marek Dune[\s\S]*upheld[\s\S]*Tomas Lindqvist[\s\S]*Ines Varga[\s\S]*12:12/)
   expect(await axe(page)).toEqual([])
   await shot(page, 'case-letter')
+})
+
+test('the bundle opens from a file with the network off, computes 14:22 again and shows the key; a bent one says what does not hold', async () => {
+  const from = await journey.client('Office desk', 'ines')
+  const path = `/api/days/${journey.open.dayId}/bundles/${journey.studentId('107')}`
+  const file = await (await fetch(`${journey.open.house.address}${path}`, { headers: { cookie: from.cookieHeader() } })).text()
+  expect(file).not.toMatch(/Sunniva|Callum/)
+  for (const { studentId, bib } of journey.open.academy.students) if (bib !== '107') expect(file).not.toContain(studentId)
+  const { fingerprint } = (await from.get(`/api/days/${journey.open.dayId}/seal`)).body as { fingerprint: string }
+  const folder = mkdtempSync(join(tmpdir(), 'bundle-'))
+  const context = await journey.browser.newContext({ offline: true })
+  try {
+    const page = await context.newPage()
+    const complaints: string[] = []
+    page.on('pageerror', (error) => complaints.push(String(error)))
+    writeFileSync(join(folder, 'whole.html'), file)
+    await page.goto(`file://${join(folder, 'whole.html')}`)
+    await page.getByText('The evidence holds together').waitFor()
+    await page.getByRole('heading', { name: /Run.*: 14:22, 10th/ }).waitFor()
+    expect((await page.locator('code').innerText()).replaceAll(' ', '')).toBe(fingerprint)
+    expect(await axe(page)).toEqual([])
+    await shot(page, 'bundle')
+
+    writeFileSync(join(folder, 'bent.html'), file.replace('"elapsedMs":862000', '"elapsedMs":732000'))
+    await page.goto(`file://${join(folder, 'bent.html')}`)
+    await page.getByText('The evidence does not hold').waitFor()
+    await page
+      .getByText(/is not one that was sealed/)
+      .first()
+      .waitFor()
+    expect(complaints).toEqual([])
+  } finally {
+    await context.close()
+    rmSync(folder, { recursive: true })
+  }
 })
 
 test('as known at a version is what the live picture showed at that version', async () => {

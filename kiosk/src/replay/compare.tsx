@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact'
 import { useMemo, useState } from 'preact/hooks'
 import { differences, parting } from '@musterbook/replay/compare'
 import { fold, type Recorded } from '@musterbook/replay/moments'
@@ -18,7 +19,7 @@ interface Side {
 /** Two replays side by side, and the first entry at which they part. */
 export function Compare({ desk, place, imagined }: { desk: Desk; place: Place; imagined: Imagined | undefined }) {
   const last = String(desk.entries.length)
-  const [one, setOne] = useState<Side>({ kind: 'known', entry: String(place.position ?? desk.entries.length) })
+  const [one, setOne] = useState<Side>({ kind: imagined ? 'now' : 'known', entry: String(place.position ?? desk.entries.length) })
   const [other, setOther] = useState<Side>({ kind: imagined ? 'whatIf' : 'now', entry: last })
   const { compare: say } = words.replay
   const recordedOf = ({ kind, entry }: Side): Recorded =>
@@ -53,29 +54,33 @@ export function Compare({ desk, place, imagined }: { desk: Desk; place: Place; i
         {choose(say.one, one, setOne)}
         {choose(say.other, other, setOther)}
       </div>
-      {isImagined && <Watermark />}
-      {found.parts ? (
-        <section class="sheet stack" role="status">
-          <h2>{say.partsAt(found.parts.at + 1)}</h2>
-          <p>{say.has(say.sides[one.kind], found.parts.one === null ? say.nothing : desk.says(found.parts.at) || found.parts.one)}</p>
-          <p>
-            {say.has(
-              say.sides[other.kind],
-              found.parts.other === null ? say.nothing : saidThere(desk, recordedOf(other), found.parts.at) || found.parts.other,
-            )}
-          </p>
-        </section>
-      ) : (
-        <p role="status">{say.same}</p>
-      )}
-      {found.moves.length === 0 ? (
-        <p>{say.none}</p>
-      ) : (
-        <Moves desk={desk} caption={say.differences} moves={found.moves} before={say.sides[one.kind]} after={say.sides[other.kind]} />
-      )}
+      <Around isImagined={isImagined}>
+        {found.parts ? (
+          <section class="sheet stack" role="status">
+            <h2>{say.partsAt(found.parts.at + 1)}</h2>
+            <p>{say.has(say.sides[one.kind], found.parts.one === null ? say.nothing : desk.says(found.parts.at) || found.parts.one)}</p>
+            <p>
+              {say.has(
+                say.sides[other.kind],
+                found.parts.other === null ? say.nothing : saidThere(desk, recordedOf(other), found.parts.at) || found.parts.other,
+              )}
+            </p>
+          </section>
+        ) : (
+          <p role="status">{say.same}</p>
+        )}
+        {found.moves.length === 0 ? (
+          <p>{say.none}</p>
+        ) : (
+          <Moves desk={desk} caption={say.differences} moves={found.moves} before={say.sides[one.kind]} after={say.sides[other.kind]} />
+        )}
+      </Around>
     </div>
   )
 }
+
+const Around = ({ isImagined, children }: { isImagined: boolean; children: ComponentChildren }) =>
+  isImagined ? <Watermark>{children}</Watermark> : <>{children}</>
 
 /** An entry of the record says itself; a supposed one is named by its events alone. */
 function saidThere(desk: Desk, recorded: Recorded, at: number): string {

@@ -26,7 +26,20 @@ interface Props {
 export function StudentPart({ desk, place, onGo }: Props) {
   const { replay: say } = words
   const record = recordView(desk.now, place.studentId)
-  if (!record) return <FindStudent desk={desk} onChoose={(studentId) => onGo({ studentId, stationId: '' })} />
+  if (!record)
+    return (
+      <div class="stack">
+        <FindStudent desk={desk} onChoose={(studentId) => onGo({ studentId, stationId: '' })} />
+        <div class="row">
+          <a class="inbox-link" href={`/api/days/${desk.dayId}/results.csv`} download>
+            {say.table}
+          </a>
+          <a class="inbox-link" href={`/api/days/${desk.dayId}/results-dictionary`}>
+            {say.dictionary}
+          </a>
+        </div>
+      </div>
+    )
   const who = whoIs(desk.house, record.studentId, record.bib)
   const base = `/days/${desk.dayId}`
   return (
@@ -44,6 +57,11 @@ export function StudentPart({ desk, place, onGo }: Props) {
           <a class="inbox-link" href={`/api${base}/hearing-copies/${record.studentId}`} download>
             {say.hearingData}
           </a>
+          {record.sealed && (
+            <a class="inbox-link" href={`/api${base}/bundles/${record.studentId}`} download>
+              {say.bundle}
+            </a>
+          )}
           <Button kind="quiet" onPress={() => onGo({ studentId: '', stationId: '' })}>
             {say.another}
           </Button>

@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact'
 import { words } from '../words/words.ts'
 
 /** What never was is marked over and over, so that no picture of a part of it can pass for the record. */
-export function Watermark({ children }: { children?: ComponentChildren }) {
+export function Watermark({ children }: { children: ComponentChildren }) {
   return (
     <div class="replay-watermark">
       <p class="replay-watermark-says">

@@ -88,6 +88,8 @@ function plainOffice(): Office {
     venue: async () => ({ zones: [], stations: [] }),
     equipment: async () => [],
     rules: async () => [],
+    cases: async () => [],
+    case: async () => null,
     composeDay: async () => ({ missing: ['No heat policy is in force.'] }),
     async seal(text, about): Promise<SealedText> {
       const textId = TextId.parse(`text-${++texts}`)

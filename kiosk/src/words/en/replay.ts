@@ -48,6 +48,8 @@ export const replay = {
   record: 'Record and corrections',
   hearing: 'Hearing copy to print',
   hearingData: 'Hearing copy as data',
+  table: 'Results of the day as a table (CSV), without names',
+  dictionary: 'What its columns mean',
   bundle: 'Bundle that checks itself',
   explained: (test: string) => `Why ${test} is what it is`,
   working: 'The working, from what was read to the percentile',

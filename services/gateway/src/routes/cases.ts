@@ -1,9 +1,11 @@
 import { z } from 'zod'
+import { evidenceText } from '@musterbook/replay/bundle'
 import { hearingCopy, type HearingCopy } from '@musterbook/replay/hearing'
 import type { DayView } from '@musterbook/day/views'
 import type { RecordView } from '@musterbook/day/views/record'
 import { CaseId } from '@musterbook/vocabulary/case'
 import { DayId, StudentId, TextId } from '@musterbook/vocabulary/ids'
+import { bundlePage } from '../bundle.ts'
 import { problem } from '../http/problem.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
 import { CaseLetter } from '../sheets/case-letter.tsx'
@@ -21,7 +23,7 @@ type Copy = HearingCopy & { name: string; texts: Record<string, string>; stateme
 
 /** Cases, to read. What is done about one stands among the office's acts: `POST /api/office/cases` and its neighbours. */
 export const caseRoutes = (tools: Tools): Route[] => {
-  const { office, replay, views, clock } = tools
+  const { office, replay, views, clock, seals, files } = tools
   const dayOf = async (dayId: string) => (await views.get(dayId, 'day', 'all'))?.body as DayView | undefined
   const staffNames = async () => new Map((await office.people()).map(({ personId, name }) => [personId as string, name]))
   const printed = (
@@ -91,6 +93,25 @@ export const caseRoutes = (tools: Tools): Route[] => {
         if (!copy) return noCopy(c)
         c.header('content-disposition', `attachment; filename="hearing-copy-${copy.dayId}.json"`)
         return c.json(copy)
+      },
+    }),
+    route('get', '/api/days/:dayId/bundles/:studentId', {
+      says: 'One HTML file that checks itself offline: the student’s proof against the seal, and the code that computes the score again.',
+      may: stepRoles,
+      async go(c) {
+        const dayId = DayId.safeParse(c.req.param('dayId'))
+        const studentId = StudentId.safeParse(c.req.param('studentId'))
+        const proof = dayId.success && studentId.success ? await seals.proofOf(dayId.data, studentId.data) : undefined
+        const viewer = await files('bundle/viewer.js')
+        if (!proof || !studentId.success) return problem(c, 404, 'There is no such day or student, or the day is not sealed.')
+        if (!viewer) return problem(c, 404, 'The viewer of bundles is not among the screens that were built.')
+        const [student] = await office.studentsOnDay([studentId.data])
+        const name = student?.name ?? studentId.data
+        const evidence = evidenceText({ form: 'musterbook bundle 1', name, proof })
+        return c.body(bundlePage(`Musterbook: ${name}`, evidence, new TextDecoder().decode(viewer.bytes)), 200, {
+          'content-type': 'text/html; charset=utf-8',
+          'content-disposition': `attachment; filename="bundle-${proof.record.value.dayId}-${proof.record.value.bib ?? 'student'}.html"`,
+        })
       },
     }),
     route('get', '/sheets/days/:dayId/hearing-copies/:studentId', {

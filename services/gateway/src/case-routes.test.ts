@@ -1,0 +1,38 @@
+import { beforeAll, expect, test } from 'vitest'
+import { Role } from '@musterbook/vocabulary/people'
+import { dayId, house, studentId, type House } from './controls.ts'
+
+/** Everything of disputes that is only read. */
+const readings = [
+  '/api/cases',
+  '/api/cases/case-1',
+  `/api/days/${dayId}/hearing-copies/${studentId}`,
+  `/api/days/${dayId}/bundles/${studentId}`,
+  `/api/days/${dayId}/results.csv`,
+  `/api/days/${dayId}/results-dictionary`,
+  `/api/days/${dayId}/cohort`,
+  `/sheets/days/${dayId}/hearing-copies/${studentId}`,
+  '/sheets/cases/case-1/letter',
+]
+const readers: readonly Role[] = ['supervisor', 'coordinator', 'auditor']
+
+let here: House
+beforeAll(() => {
+  here = house()
+})
+
+for (const path of readings)
+  test(`${path}: supervisor, coordinator and auditor read it, and nobody else`, async () => {
+    expect((await here.ask('GET', path)).status).toBe(401)
+    for (const role of Role.options) {
+      const { status } = await here.ask('GET', path, { cookie: await here.cookieOf(role) })
+      if (readers.includes(role)) expect([role, status]).not.toEqual([role, 403])
+      else expect([role, status]).toEqual([role, role === 'device' ? 401 : 403])
+      expect([role, status]).not.toEqual([role, 500])
+    }
+  })
+
+test('a cohort of fewer than five is not asked for', async () => {
+  const cookie = await here.cookieOf('coordinator')
+  expect((await here.ask('GET', `/api/days/${dayId}/cohort?least=4`, { cookie })).status).toBe(422)
+})
