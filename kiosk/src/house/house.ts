@@ -91,6 +91,8 @@ export function openHouse(): House {
   const refreshPeople = async (id: string) => {
     const heard = await api.get<PersonOnDay[]>(`/api/days/${id}/people`)
     if (heard.said === 'recorded') students.value = new Map(heard.body.map((person) => [person.studentId, person]))
+  }
+  const refreshStaff = async () => {
     const names = await api.get<{ personId: string; name: string }[]>('/api/session/people')
     if (names.said === 'recorded') staff.value = new Map(names.body.map((person) => [person.personId, person.name]))
   }
@@ -110,7 +112,12 @@ export function openHouse(): House {
   effect(() => {
     if (session.value?.device) void refreshDays()
   })
-  // Names are the signed-on person's to see; a walk-in's appears when the day knows one more.
+  // Who raised a hold is named on a locked screen too: the names are those to sign on with.
+  effect(() => {
+    const { device, person } = session.value ?? {}
+    if (device && device.purpose !== 'board' && (person || dayId.value)) void refreshStaff()
+  })
+  // Students' names are the signed-on person's to see; a walk-in's appears when the day knows one more.
   effect(() => {
     if (session.value?.person && dayId.value && (day.value?.studentIds.length ?? 0) >= 0) void refreshPeople(dayId.value)
   })

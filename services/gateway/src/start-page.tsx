@@ -3,7 +3,6 @@ import { render } from 'preact-render-to-string'
 /** The screens, in the order in which a day meets them. */
 export const screens = {
   'set-up': 'Set-up: the site and its coordinator, once',
-  'sign-on': 'Sign on, or enrol this device',
   office: 'Office: people, devices, venue, rosters, rules',
   'check-in': 'Check-in kiosk',
   medical: 'Medical',
@@ -30,6 +29,7 @@ export function startPage({ setUpNeeded, rehearsal }: { setUpNeeded: boolean; re
           <meta charset="utf-8" />
           <meta name="viewport" content="width=device-width, initial-scale=1" />
           <title>Musterbook</title>
+          <link rel="icon" href="/favicon.svg" type="image/svg+xml" />
           <link rel="stylesheet" href="/sheets/sheet.css" />
         </head>
         <body>
