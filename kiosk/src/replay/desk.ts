@@ -1,5 +1,5 @@
 import type { Day } from '@musterbook/day/day'
-import { asKnown, Scrubber } from '@musterbook/replay/moments'
+import { Scrubber } from '@musterbook/replay/moments'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayId } from '@musterbook/vocabulary/ids'
 import type { House } from '../house/house.ts'
@@ -29,7 +29,7 @@ export interface Desk {
 }
 
 export function deskOf(house: House, dayId: DayId, entries: readonly Entry[], devices: ReadonlyMap<string, string>): Desk {
-  const scrubber = new Scrubber(dayId, entries)
+  const scrubber = new Scrubber(dayId, entries, 32)
   const happened = entries.map((entry, place) => ({ place, at: happenedAt(entry.meta) }))
   // What happened in the same instant stays in the order of the record.
   const asHappened = [...happened].sort((one, other) => one.at - other.at || one.place - other.place).map(({ place }) => place)
@@ -45,7 +45,7 @@ export function deskOf(house: House, dayId: DayId, entries: readonly Entry[], de
     at: (position, clock) => {
       if (clock === 'recorded') return scrubber.at(position)
       const place = placeOf(position, clock)
-      return place === undefined ? scrubber.at(0) : asKnown(dayId, entries, { by: 'occurred', at: happened[place]!.at })
+      return place === undefined ? scrubber.at(0) : scrubber.happenedBy(happened[place]!.at)
     },
     placeOf,
     timeOf: (entry, clock) => (clock === 'recorded' ? entry.recordedAt : happenedAt(entry.meta)),

@@ -1,6 +1,6 @@
-import { useMemo } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
 import type { Day } from '@musterbook/day/day'
-import { differences } from '@musterbook/replay/compare'
+import { differences, type Difference } from '@musterbook/replay/compare'
 import { asCorrected } from '@musterbook/replay/moments'
 import { wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -19,12 +19,20 @@ interface Props {
 /** What was known at that moment beside what the record says now about what had happened by then. */
 export function ThenNow({ desk, day, at, studentId }: Props) {
   const { replay: say } = words
-  const moves = useMemo(() => differences(day, asCorrected(desk.dayId, desk.entries, at)), [desk, day, at])
-  const shown = moves.filter((one) => studentId === '' || one.studentId === studentId)
+  const [moves, set] = useState<readonly Difference[] | undefined>(undefined)
+  // Folds the whole day: not at every step of a slider, but where it comes to rest.
+  useEffect(() => {
+    set(undefined)
+    const timer = setTimeout(() => set(differences(day, asCorrected(desk.dayId, desk.entries, at))), 250)
+    return () => clearTimeout(timer)
+  }, [desk, day, at])
+  const shown = moves?.filter((one) => studentId === '' || one.studentId === studentId)
   return (
     <section class="stack" aria-label={say.thenNow}>
       <h3>{say.thenNow}</h3>
-      {shown.length === 0 ? (
+      {!shown ? (
+        <p role="status">{words.progress.working}</p>
+      ) : shown.length === 0 ? (
         <p>{say.thenNowNone}</p>
       ) : (
         <Moves

@@ -79,6 +79,17 @@ export class Scrubber {
     this.every = every
   }
 
+  /** What had happened by an instant, in the order of the record: as `asKnown` by `occurred`, from the nearest kept day. */
+  happenedBy(at: number): Day {
+    const isLater = (entry: DayEntry) => happenedAt(entry.meta) > at
+    const first = this.recorded.findIndex(isLater)
+    if (first < 0) return this.at(this.recorded.length)
+    return this.recorded
+      .slice(first)
+      .filter((entry) => !isLater(entry))
+      .reduce(evolve, this.at(first))
+  }
+
   at(entries: number): Day {
     const wanted = Math.min(Math.max(0, entries), this.recorded.length)
     const from = Math.floor(wanted / this.every) * this.every

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import * as c from '@musterbook/day/controls'
 import { evolve } from '@musterbook/day/evolve'
 import { emptyDay } from '@musterbook/day/day'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
 import { DayEvent } from '@musterbook/vocabulary/events'
 import type { WaveId } from '@musterbook/vocabulary/ids'
 import { differences, parting, recordBytes, recordBytesOf } from './compare.ts'
@@ -171,6 +172,11 @@ test('what was told late is not in what was known then, and is in what is known 
   const taps = (one: typeof then) => one.students.get(c.studentId('107'))?.attempts[0]?.taps.length
   expect(taps(then)).toBe(6)
   expect(taps(now)).toBe(7)
+  const scrubber = new Scrubber(c.dayId, day.entries, 4)
+  for (const { meta } of day.entries) {
+    const at = happenedAt(meta)
+    expect(recordBytes(scrubber.happenedBy(at))).toBe(recordBytes(asKnown(c.dayId, day.entries, { by: 'occurred', at })))
+  }
 })
 
 test('instants whose bands overlap on two devices are named as not ordered', () => {
