@@ -26,7 +26,22 @@ export interface Result {
   readonly holds: boolean
 }
 
+/** A budget that several contests must hold: it is as good as the worst of them. All of one aim, and of costs. */
+export interface Worst {
+  readonly name: string
+  readonly what: string
+  readonly of: readonly Contest[]
+}
+
 const rounds = 7
+
+export async function holdWorst({ name, what, of }: Worst, progress: (round: number) => void): Promise<Result> {
+  const results: Result[] = []
+  for (const contest of of) results.push(await hold(contest, progress))
+  const worst = results.reduce((one, other) => (other.ratio > one.ratio ? other : one))
+  const each = results.map((result) => `${result.name} ${Number(result.ratio.toPrecision(3))}`).join(', ')
+  return { ...worst, name, what: `${what} (${each})` }
+}
 
 /**
  * Seven rounds, ours and raw by turns within each, so that what disturbs the machine disturbs both; the ratio is the median of the seven. One

@@ -4,28 +4,46 @@ import { cpus } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { appendNats, appendNatsOnThree } from './append-nats.ts'
-import { appendMany, appendOne } from './append-sqlite.ts'
+import { appendOne } from './append-decided.ts'
+import { appendLedger, appendMany } from './append-sqlite.ts'
 import { figures } from './figures.ts'
-import { flatAppend } from './flat-append.ts'
+import { firstLoad } from './first-load.ts'
+import { flatCost } from './flat-cost.ts'
 import { fold } from './fold.ts'
-import { hold, type Result } from './measure.ts'
+import { library } from './library.ts'
+import { liveView } from './live-view.ts'
+import { hold, holdWorst, type Contest, type Result } from './measure.ts'
 import { report } from './report.ts'
 
-const contests = [appendOne, appendMany, flatAppend, fold, appendNats, appendNatsOnThree]
+type Measure = (progress: (round: number) => void) => Promise<Result>
+const contest = (one: Contest): [string, Measure] => [one.name, (progress) => hold(one, progress)]
+
+const budgets = new Map<string, Measure>([
+  contest(appendOne),
+  contest(appendLedger),
+  contest(appendMany),
+  contest(appendNats),
+  contest(appendNatsOnThree),
+  contest(fold),
+  ['liveView', liveView],
+  [flatCost.name, (progress) => holdWorst(flatCost, progress)],
+  ['firstLoad', firstLoad],
+  contest(library),
+])
 
 const { values } = parseArgs({ options: { json: { type: 'boolean' }, report: { type: 'boolean' }, only: { type: 'string' } } })
-const chosen = contests.filter(({ name }) => values.only === undefined || name === values.only)
-if (chosen.length === 0) throw new Error(`no budget is called ${values.only}; there are ${contests.map(({ name }) => name).join(', ')}`)
+const chosen = [...budgets].filter(([name]) => values.only === undefined || name === values.only)
+if (chosen.length === 0) throw new Error(`no budget is called ${values.only}; there are ${[...budgets.keys()].join(', ')}`)
 
 const results: Result[] = []
-for (const contest of chosen) {
-  results.push(await hold(contest, (round) => process.stderr.write(`\r${contest.name}: round ${round} of 7   `)))
+for (const [name, measure] of chosen) {
+  results.push(await measure((round) => process.stderr.write(`\r${name}: round ${round} of 7   `)))
   process.stderr.write('\n')
 }
 const more = values.only === undefined ? await figures((what) => process.stderr.write(`${what}\n`)) : []
 if (values.json) {
-  const budgets = Object.fromEntries(results.map(({ name, ratio, aim, holds }) => [name, { ratio: round(ratio), aim, holds }]))
-  console.log(JSON.stringify({ budgets }))
+  const measured = Object.fromEntries(results.map(({ name, ratio, aim, holds }) => [name, { ratio: round(ratio), aim, holds }]))
+  console.log(JSON.stringify({ budgets: measured }))
 } else {
   console.table(
     results.map(({ name, ours, raw, unit, ratio, aim, holds }) => ({
