@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
-import type { House } from '../house/house.ts'
+import { shown, type House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { words } from '../words/words.ts'
 import type { OpenTry, Read, StationActs } from './acts.ts'
@@ -8,6 +8,7 @@ import { RefusedHere } from './answer.tsx'
 import { FaultDialog } from './fault-dialog.tsx'
 import { FoldEntry } from './fold-entry.tsx'
 import { LiftEntry } from './lift-entry.tsx'
+import { StoppedNotice } from './stopped-notice.tsx'
 import { Told } from './told.tsx'
 import { ValueEntry } from './value-entry.tsx'
 
@@ -44,6 +45,7 @@ export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRe
       )}
     </Told>
   )
+  const endedBy = known?.status === 'interrupted' && known.interruptedBy !== 'hold' ? known.interruptedBy : null
   const isUnseen = !known && tried.number === 0 && tried.official
   const foot = (
     <div class="entry-foot">
@@ -64,6 +66,14 @@ export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRe
   return (
     <div class="entry" onPointerDownCapture={onTouch} onKeyDownCapture={onTouch}>
       <RefusedHere house={house} />
+      {endedBy && (
+        <StoppedNotice
+          attemptId={tried.attemptId}
+          bib={student.bib}
+          name={shown(house, student.studentId, student.bib).name}
+          because={endedBy}
+        />
+      )}
       {protocol.kind === 'skinfold' ? (
         <FoldEntry {...shared} protocol={protocol} />
       ) : protocol.kind === 'loaded' ? (
