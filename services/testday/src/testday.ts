@@ -95,7 +95,7 @@ class Desk implements RunningTestDay {
 
   async #answer(command: Command): Promise<Answer> {
     const file = await this.#fileOf(command.dayId)
-    if (file.day.version === 0 && command.act !== 'openDay') return { noSuchDay: true }
+    if (command.act !== 'openDay' && !(await this.#isThere(file))) return { noSuchDay: true }
 
     let unwritten: Refusal | undefined
     const bodyDigest = digestOf(command)
@@ -115,6 +115,16 @@ class Desk implements RunningTestDay {
     await this.#closeIfSealed(file)
     if (command.act === 'openDay') this.#afterOpening(file)
     return answerFrom(entered.entry, entered.toldTwice)
+  }
+
+  /** Another process may have opened the day since this one looked. */
+  async #isThere(file: DayFile): Promise<boolean> {
+    if (file.day.version > 0) return true
+    await file.readOn()
+    if (file.day.version > 0) return true
+    const { version } = await this.#parts.ledger.head(file.next.stream)
+    if (version > 0) throw new Error(`${file.next.stream} stands at ${version} and cannot be read yet: tell it again`)
+    return false
   }
 
   #decide(command: Command, day: Day, now: Now): { events: readonly DayEvent[]; refused?: Refusal } {
