@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { FloorView } from '@musterbook/day/views/board'
 import type { Language } from '@musterbook/vocabulary/people'
-import type { House } from '../house/house.ts'
+import { className, type House } from '../house/house.ts'
 import { ChooseBriefing, type Chosen } from './choose.tsx'
 import { Pages } from './pages.tsx'
 import { Present } from './present.tsx'
@@ -40,5 +40,13 @@ export function Briefing({ house, view }: { house: House; view: FloorView }) {
         onDone={() => go('choose')}
       />
     )
-  return <ChooseBriefing day={day} classes={classes} chosen={chosen} onChoose={choose} onStart={() => go('pages')} />
+  return (
+    <ChooseBriefing
+      day={day}
+      classes={classes.map((classId) => ({ classId, name: className(house, classId) }))}
+      chosen={chosen}
+      onChoose={choose}
+      onStart={() => go('pages')}
+    />
+  )
 }

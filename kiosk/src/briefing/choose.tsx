@@ -14,7 +14,7 @@ export interface Chosen {
 
 interface Props {
   day: DayView
-  classes: readonly string[]
+  classes: readonly { classId: string; name: string }[]
   chosen: Chosen
   onChoose: (chosen: Chosen) => void
   onStart: () => void
@@ -31,7 +31,7 @@ export function ChooseBriefing({ day, classes, chosen, onChoose, onStart }: Prop
         label={words.briefing.className}
         labelled
         value={chosen.classId}
-        choices={classes.map((one) => ({ value: one, says: one }))}
+        choices={classes.map(({ classId, name }) => ({ value: classId, says: name }))}
         onChange={(classId) => onChoose({ ...chosen, classId })}
       />
       <fieldset class="stack">
@@ -42,7 +42,7 @@ export function ChooseBriefing({ day, classes, chosen, onChoose, onStart }: Prop
               key={stationId}
               says={
                 <>
-                  <strong>{name}</strong> <span class="quiet">{words.briefing.version(protocol.protocolId, protocol.version)}</span>
+                  <strong>{name}</strong> <span class="quiet">{words.briefing.version(protocol.version)}</span>
                 </>
               }
               checked={chosen.stationIds.includes(stationId)}

@@ -11,7 +11,7 @@ export function Who({ student }: { student: PersonOnDay }) {
         student={{
           id: student.studentId,
           name: student.name,
-          class: student.classId,
+          class: student.className,
           face: student.face,
           lookAlike: student.lookAlike.length > 0,
           ...(student.photoDigest && { photo: `/api/students/${student.studentId}/photo` }),

@@ -3,7 +3,7 @@ import { ageOn } from '@musterbook/scoring/age'
 import type { FloorView } from '@musterbook/day/views/board'
 import type { ClassId, StudentId } from '@musterbook/vocabulary/ids'
 import type { Language } from '@musterbook/vocabulary/people'
-import type { House } from '../house/house.ts'
+import { className, type House } from '../house/house.ts'
 import { sentenceOf } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Choice, Field } from '../parts/field/field.tsx'
@@ -70,7 +70,7 @@ export function WalkIn({ house, view, onDone }: { house: House; view: FloorView;
       <Choice
         label={words.floor.className}
         value={classId}
-        choices={classes.map((one) => ({ value: one, says: one }))}
+        choices={classes.map((one) => ({ value: one, says: className(house, one) }))}
         onChange={setClass}
       />
       <Choice

@@ -161,6 +161,10 @@ function nextSequence(): number {
   return next
 }
 
+/** What people call a class; its id until a name of one of its students is known. */
+export const className = (house: House, classId: string): string =>
+  [...house.students.value.values()].find((person) => person.classId === classId)?.className ?? classId
+
 /** What a card shows of a student: the name where somebody is signed on, the bib alone where nobody is. */
 export function shown(house: House, studentId: string, bib: string | null): StudentShown {
   const person = house.students.value.get(studentId)
@@ -168,7 +172,7 @@ export function shown(house: House, studentId: string, bib: string | null): Stud
     id: studentId,
     name: person?.name ?? (bib ? `#${bib}` : studentId),
     ...(bib && { bib }),
-    ...(person && { class: person.classId, face: person.face, lookAlike: person.lookAlike.length > 0 }),
+    ...(person && { class: person.className, face: person.face, lookAlike: person.lookAlike.length > 0 }),
     ...(person?.photoDigest && { photo: `/api/students/${studentId}/photo` }),
   }
 }

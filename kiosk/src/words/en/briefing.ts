@@ -25,5 +25,5 @@ export const briefing = {
   nobodyTicked: 'Tick at least one student.',
   recorded: (n: number, tests: string) => count(n, { one: `# student briefed on ${tests}`, other: `# students briefed on ${tests}` }),
   already: 'briefed before',
-  version: (id: string, version: number) => `Protocol ${id}, version ${version}`,
+  version: (version: number) => `Protocol version ${version}`,
 }

@@ -14,6 +14,8 @@ export const PersonOnDay = z.object({
   familyName: z.string(),
   givenName: z.string(),
   classId: ClassId,
+  /** What people call the class. */
+  className: z.string(),
   /** From it the screen draws a face that is always the same. */
   face: z.string(),
   photoDigest: z.string().nullable(),
@@ -39,7 +41,8 @@ export const peopleRoutes = ({ office, rosterOf }: Tools): Route[] => [
     async go(c) {
       const roster = await rosterOf(c.req.param('dayId')!)
       if (!roster) return problem(c, 404, 'There is no such day.')
-      return c.json((await office.studentsOnDay(roster.studentIds)).map(personOnDay))
+      const named = await classNames(office)
+      return c.json((await office.studentsOnDay(roster.studentIds)).map(personOnDay(named)))
     },
   }),
   route('post', '/api/days/:dayId/look-ups', {
@@ -58,7 +61,11 @@ export const peopleRoutes = ({ office, rosterOf }: Tools): Route[] => [
       // Who could be taken for this one is known among those of the day.
       const student = (await office.studentsOnDay(roster.studentIds)).find(({ studentId }) => studentId === found.student.studentId)
       return c.json(
-        { student: personOnDay(student ?? found.student), normSex: found.normSex, ageYears: found.ageYears } satisfies LookUpAnswer,
+        {
+          student: personOnDay(await classNames(office))(student ?? found.student),
+          normSex: found.normSex,
+          ageYears: found.ageYears,
+        } satisfies LookUpAnswer,
         201,
       )
     },
@@ -89,25 +96,21 @@ export const peopleRoutes = ({ office, rosterOf }: Tools): Route[] => [
   }),
 ]
 
+const classNames = async (office: Tools['office']): Promise<ReadonlyMap<ClassId, string>> =>
+  new Map((await office.classes()).map(({ classId, name }) => [classId, name]))
+
 /** The code is for looking up and stays at the office. */
-const personOnDay = ({
-  studentId,
-  name,
-  familyName,
-  givenName,
-  classId,
-  face,
-  photoDigest,
-  lookAlike,
-  language,
-}: StudentOnDay): PersonOnDay => ({
-  studentId,
-  name,
-  familyName,
-  givenName,
-  classId,
-  face,
-  photoDigest,
-  lookAlike,
-  language,
-})
+const personOnDay =
+  (named: ReadonlyMap<ClassId, string>) =>
+  ({ studentId, name, familyName, givenName, classId, face, photoDigest, lookAlike, language }: StudentOnDay): PersonOnDay => ({
+    studentId,
+    name,
+    familyName,
+    givenName,
+    classId,
+    className: named.get(classId) ?? classId,
+    face,
+    photoDigest,
+    lookAlike,
+    language,
+  })
