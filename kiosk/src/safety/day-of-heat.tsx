@@ -9,6 +9,7 @@ import { figure, shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { PolicyInForce } from './now.tsx'
 import type { Contact } from './roll-call.ts'
+import { wbgtSays } from './wbgt-says.ts'
 
 interface Props {
   house: House
@@ -32,7 +33,7 @@ export function DayOfHeat({ house, safety, contacts }: Props) {
           {
             key: 'value',
             head: words.safety.column.value,
-            cell: ({ wbgtTenths, unit }) => (wbgtTenths === null ? words.common.unknown : words.safety.degrees(wbgtTenths, unit)),
+            cell: wbgtSays,
             figures: true,
           },
           { key: 'band', head: words.safety.column.band, cell: ({ band }) => band },

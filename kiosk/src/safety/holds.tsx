@@ -8,6 +8,7 @@ import { words } from '../words/words.ts'
 import { Dispose } from './dispose.tsx'
 import { Lift } from './lift.tsx'
 import { mustHear, othersWhoHear, type Contact } from './roll-call.ts'
+import { wbgtSays } from './wbgt-says.ts'
 
 interface Props {
   house: House
@@ -54,7 +55,7 @@ function HoldCard({ house, safety, hold, contacts }: Props & { hold: HoldView })
       <h2 id={hold.holdId}>{words.safety.holdTitle(words.raiseHold.kinds[hold.kind], hold.zone)}</h2>
       <p class="figures">
         {words.common.since(wallClock(hold.since, zone, true), shortDuration(house.clock.now.value - hold.since))}, {words.common.by(by)}.{' '}
-        {rests && rests.wbgtTenths !== null && words.safety.raisedOn(words.safety.degrees(rests.wbgtTenths, rests.unit))}
+        {rests && rests.wbgtTenths !== null && words.safety.raisedOn(wbgtSays(rests))}
       </p>
       {hold.dispositionDue > 0 && <Dispose house={house} hold={hold} />}
       {hold.disposition && (

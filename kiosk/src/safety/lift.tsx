@@ -10,6 +10,7 @@ import { Mark } from '../parts/mark/mark.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { safetyActs } from './acts.ts'
+import { wbgtSays } from './wbgt-says.ts'
 
 interface Props {
   house: House
@@ -115,8 +116,8 @@ function inTheWay(safety: SafetyView, hold: HoldView, reading: ReadingStrip, now
   return refusal(rule, { policy: policy.id, minutes: policy.dwellMinutes }).says
 }
 
-const lineOf = ({ wbgtTenths, unit, readAt, zone: place, instrumentId }: ReadingStrip, zone: string): string =>
-  `${wbgtTenths === null ? words.common.unknown : words.safety.degrees(wbgtTenths, unit)}, ${wallClock(readAt, zone)}, ${place}, ${instrumentId}`
+const lineOf = (reading: ReadingStrip, zone: string): string =>
+  `${wbgtSays(reading)}, ${wallClock(reading.readAt, zone)}, ${reading.zone}, ${reading.instrumentId}`
 
 /** Each thunder or flash restarts the clock; without one since, the raise itself started it. */
 function Lightning({ house, safety, hold }: Props) {

@@ -4,6 +4,7 @@ import type { House } from '../house/house.ts'
 import { Reading } from '../parts/reading/reading.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
+import { PaceCard } from './pace-card.tsx'
 
 /** The newest reading, large, never without age, place, instrument and reader; what it is worth under the policy in force. */
 export function Newest({ house, safety }: { house: House; safety: SafetyView }) {
@@ -16,7 +17,7 @@ export function Newest({ house, safety }: { house: House; safety: SafetyView }) 
         reading={
           newest
             ? {
-                name: words.safety.wbgt,
+                name: newest.method === 'estimate' ? words.safety.estimate.value(words.safety.wbgt) : words.safety.wbgt,
                 value: newest.wbgtTenths === null ? words.common.unknown : words.safety.degrees(newest.wbgtTenths, newest.unit),
                 readAt: newest.readAt,
                 place: newest.zone,
@@ -33,15 +34,20 @@ export function Newest({ house, safety }: { house: House; safety: SafetyView }) 
       {newest && policy && newest.wbgtTenths !== null && (
         <p class="newest-worth figures">
           <strong>{isFrom(newest.wbgtTenths, policy.raise) ? words.safety.atRaise(policy.id) : words.safety.belowRaise(policy.id)}</strong>
-          {newest.settled && !isFrom(newest.wbgtTenths, policy.raise) && safety.holds.every((hold) => hold.lifted) && (
-            <span>
-              {now <= newest.validUntil
-                ? words.safety.counts(wallClock(newest.validUntil, zone), shortDuration(newest.validUntil - now))
-                : words.safety.countsNoMore(wallClock(newest.validUntil, zone))}
-            </span>
-          )}
+          {newest.method === 'estimate' && <span>{words.safety.estimate.neverLifts}</span>}
+          {newest.settled &&
+            newest.method !== 'estimate' &&
+            !isFrom(newest.wbgtTenths, policy.raise) &&
+            safety.holds.every((hold) => hold.lifted) && (
+              <span>
+                {now <= newest.validUntil
+                  ? words.safety.counts(wallClock(newest.validUntil, zone), shortDuration(newest.validUntil - now))
+                  : words.safety.countsNoMore(wallClock(newest.validUntil, zone))}
+              </span>
+            )}
         </p>
       )}
+      <PaceCard safety={safety} />
     </section>
   )
 }

@@ -7,8 +7,10 @@ import { NumberPad } from '../parts/number-pad/number-pad.tsx'
 import { newId } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { safetyActs, type Receipt } from './acts.ts'
+import { EstimateEntry } from './estimate-entry.tsx'
 import { HowItIsRead } from './how-it-is-read.tsx'
 import { askAbout, isImpossible, takeReading, valuesAsked, type How, type Values } from './reading-form.ts'
+import { Received } from './received.tsx'
 
 export interface Meter {
   equipmentId: string
@@ -31,6 +33,7 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
   const [values, type] = useState<Values>({})
   const [asked, ask] = useState<readonly string[]>([])
   const [sent, say] = useState<Sent | null>(null)
+  const [estimating, estimate] = useState(false)
   const outdoor = safety.zones.filter((zone) => zone.outdoor)
 
   const send = async (told: How, read: Values, confirmed: readonly string[]) => {
@@ -56,7 +59,9 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
     return (
       <Received
         safety={safety}
-        sent={sent}
+        readingId={sent.readingId}
+        receipt={sent.receipt}
+        settled={sent.how.settled}
         onConfirm={() => void send(sent.how, sent.values, sent.receipt.questions)}
         onAnother={() => {
           say(null)
@@ -64,7 +69,18 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
         }}
       />
     )
-  if (how === null) return <HowItIsRead house={house} meters={meters} zones={outdoor} onTake={choose} />
+  if (estimating) return <EstimateEntry house={house} safety={safety} onLeave={() => estimate(false)} />
+  if (how === null)
+    return (
+      <>
+        <HowItIsRead house={house} meters={meters} zones={outdoor} onTake={choose} />
+        <div>
+          <Button detail={words.safety.estimate.openHelp} onPress={() => estimate(true)}>
+            {words.safety.estimate.open}
+          </Button>
+        </div>
+      </>
+    )
   if (asked.length > 0)
     return (
       <section class="run-question" role="alert">
@@ -141,48 +157,6 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
 
 /** On a phone the keys lie below: they come to the hand. */
 const intoSight = (pad: HTMLElement | null) => pad?.scrollIntoView({ block: 'nearest' })
-
-/** Received is one word, in force another: the second only once the day's own view shows it. */
-function Received({
-  safety,
-  sent,
-  onConfirm,
-  onAnother,
-}: {
-  safety: SafetyView
-  sent: Sent
-  onConfirm: () => void
-  onAnother: () => void
-}) {
-  const { receipt, how, readingId } = sent
-  const isInForce = safety.readings.some((one) => one.readingId === readingId)
-  return (
-    <section class="received" role="status">
-      <p class="received-value figures">
-        {receipt.wbgtTenths === null
-          ? words.safety.receivedNone
-          : words.safety.received(words.safety.degrees(receipt.wbgtTenths, receipt.unit))}
-      </p>
-      <Mark state={isInForce ? 'done' : 'waiting'} says={isInForce ? words.safety.becameForce : words.safety.notYetForce} />
-      {receipt.calledHold && <Mark state="hold" says={words.safety.calledHold} />}
-      {!how.settled && <Mark state="unknown" says={words.safety.notSettledSaid} />}
-      {receipt.questions.length > 0 && (
-        <div class="run-question">
-          <p>{words.safety.stillAsked}</p>
-          <ul class="run-sentences">
-            {receipt.questions.map((question) => (
-              <li key={question}>{words.readingChecks[question] ?? question}</li>
-            ))}
-          </ul>
-          <Button onPress={onConfirm}>{words.safety.confirmAgain}</Button>
-        </div>
-      )}
-      <div>
-        <Button onPress={onAnother}>{words.safety.takeAnother}</Button>
-      </div>
-    </section>
-  )
-}
 
 /** The site's meters; the unit that one reads in is its register's, and nobody types another. */
 function useMeters(house: House): readonly Meter[] {

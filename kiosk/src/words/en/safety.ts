@@ -99,6 +99,64 @@ export const safety = {
   confirmAgain: 'It is right: send it confirmed',
   notSettledSaid: 'Not settled: it cannot lift a hold, and no outdoor start rests on it.',
   takeAnother: 'Take another',
+  estimate: {
+    open: 'Estimate without an instrument',
+    openHelp: 'Only where no meter is at hand',
+    title: 'Estimate without an instrument',
+    value: (wbgt: string) => `${wbgt} estimated`,
+    neverLifts:
+      'Estimated: it may raise a hold and never lifts one, and no outdoor start rests on it. Read an instrument as soon as there is one.',
+    how: 'What there is',
+    methods: { liljegren2008: 'Heat balance, Liljegren 2008', simplified: 'Simplified: for screening only' },
+    needs: {
+      liljegren2008: 'A weather station that shows wind and solar irradiance',
+      simplified: 'Air temperature and humidity alone',
+    },
+    asked: {
+      air: 'Air temperature',
+      humidity: 'Relative humidity',
+      wind: 'Wind',
+      irradiance: 'Solar irradiance',
+      latitude: 'Latitude',
+      longitude: 'Longitude',
+      pressure: 'Air pressure',
+    },
+    hints: {
+      air: 'In shade',
+      humidity: 'Now',
+      wind: 'At 2 m above the ground',
+      irradiance: 'Global, on the level; 0 at night',
+      latitude: 'North; south with a minus. Kept on this device',
+      longitude: 'East; west with a minus. Kept on this device',
+      pressure: 'At the station, not at sea level. Kept on this device',
+    },
+    units: { air: '°C', humidity: '%', wind: 'm/s', irradiance: 'W/m²', latitude: '°', longitude: '°', pressure: 'hPa' },
+    outside: (from: string, to: string) => `A number from ${from} to ${to}`,
+    missing: 'Values are missing or cannot be: see above.',
+    none: 'The method comes to no number from these values. Read an instrument.',
+    work: 'Work it out',
+    workedOut: (degrees: string, clock: string) => `WBGT ${degrees}, estimated, ${clock}`,
+    by: (method: string) => `Method: ${method}. No instrument was read.`,
+    screening: 'For screening only: too little to plan a day by',
+    error: {
+      liljegren2008:
+        'Stated error: within 1 °C of measurements in the original study, with a 51 mm globe. A 150 mm globe reads up to 1.5 °C more in strong sun. Values are taken as means of ten minutes.',
+      simplified:
+        'No error is stated. It takes it that the sun is fairly strong and the wind light, reads high in cloud, wind and at night, and a 2023 study found it inadequate.',
+    },
+    tell: 'Tell it as an estimated reading',
+  },
+  pace: {
+    title: (band: string) => `Work, rest and water in ${band}`,
+    column: { work: 'Work', rest: 'In each hour', water: 'Water an hour' },
+    work: { easy: 'Easy', moderate: 'Moderate', hard: 'Hard' },
+    minutes: (work: number, rest: number) => `${figure(work)} min work, ${figure(rest)} min rest`,
+    noLimit: 'the card sets no limit',
+    water: (quarts: string, litres: string) => `${quarts} qt (${litres} L)`,
+    source: (citation: string, edition: string) => `Source: ${citation}; ${edition}.`,
+    caution: (hour: string, day: string) =>
+      `The card paces a day of work for acclimatised people in a summer uniform; it is advice to nobody in particular and says nothing of a maximal test. Need varies by a quarter of a quart either way. Never more than ${hour} L an hour or ${day} L a day: drinking more has killed. Local policy and licensed clinicians decide.`,
+  },
   told: {
     reading: 'Reading',
     disposed: (disposition: string) => `Outcome recorded: ${disposition}`,
@@ -173,7 +231,7 @@ export const safety = {
   looks: {
     counts: 'counts',
     notSettled: 'not settled',
-    estimate: 'estimate',
+    estimate: 'estimated',
     doubtful: 'questions open',
   },
   whoWasOut: 'Under way outdoors',
