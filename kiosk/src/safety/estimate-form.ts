@@ -102,7 +102,8 @@ export const estimatedReading = (
   naturalWetBulb: null,
   globe: null,
   dryBulb: null,
-  wbgt: estimate.wbgt,
+  // The unit in which every estimate comes.
+  wbgt: { ...estimate.wbgt, unit: 'hundredthsDegC' },
   sun,
   wetBulbKind: 'derived',
   globeDiameterMm: Math.round(globeDiameterM * 1000),
