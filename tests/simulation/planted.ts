@@ -126,7 +126,17 @@ export const planted: Record<string, () => Planted> = {
   'a hold is ignored at the gun': () => ({ promise: 'S2', decide: lets('holdInForce') }),
   'a reading never goes stale': () => ({ promise: 'S2', decide: lets('readingStale', 'noReading') }),
   'a device that hears nothing starts all the same': () => ({ promise: 'S2', decide: lets('outOfContact') }),
-  'the day believes that it has read its site': () => ({ promise: 'S2', bends: { siteHead: async () => 0 } }),
+  'a day that has not read its site starts all the same': () => ({
+    promise: 'S2',
+    decide: lets('siteUnread'),
+    // Nothing is told of the site, and what is asked for is mostly answered by one who lags behind.
+    bends: {
+      ...ledgerThat((ledger) => ({
+        follow: (prefix, seen, signal) => ledger.follow(prefix === 'site/' ? 'nothing/' : prefix, seen, signal),
+      })),
+      staleRead: 0.8,
+    },
+  }),
 
   'a hold lists nobody': () => ({
     promise: 'S3',

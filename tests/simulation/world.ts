@@ -23,7 +23,7 @@ import type { RunningWave } from './track.ts'
 /** What a planted bug may change of the house around the day. */
 export interface Bends {
   readonly ledger?: (ledger: Ledger) => Ledger
-  readonly siteHead?: (real: () => Promise<number>) => Promise<number>
+  readonly staleRead?: number
 }
 
 interface Server {
@@ -52,20 +52,19 @@ export class World {
   readonly devices: ReadonlyMap<DeviceName, Device>
   readonly broken: Broken[] = []
   readonly waves: RunningWave[] = []
-  readonly counts = { crashes: 0, checkpoints: 0, resends: 0 }
+  readonly counts = { crashes: 0, checkpoints: 0 }
   /** Of the line between devices and servers. */
   line = { slow: 0.02, lost: 0.02, doubled: 0.03 }
   readonly #truth: Ledger
-  readonly #bends: Bends
   readonly #servers: (Server | null)[] = []
   readonly #kept: Kept = { rows: new Map(), fresh: undefined }
-  #troubles = troublesOnTheDay
+  #troubles: Troubles
   #started = 0
   #isSealSeen = false
 
   constructor(plan: Plan, bends: Bends = {}) {
     this.plan = plan
-    this.#bends = bends
+    this.#troubles = { ...troublesOnTheDay, staleRead: bends.staleRead ?? troublesOnTheDay.staleRead }
     this.timeline = new Timeline(plan.opensAt - 60_000)
     this.record = new DayRecord(dayId, rolesOf)
     this.history = new History(this.timeline, this.record)
@@ -190,9 +189,8 @@ export class World {
     const chance = () => luck.next()
     const weather = openWeather({ ledger, clock, pause, chance, policyOf: async () => demoPolicy })
     const unknown = new Luck(name, 'head')
-    const head = (siteId: string) =>
+    const siteHead = (siteId: string) =>
       this.#troubles.slow > 0 && unknown.is(0.01) ? Promise.reject(new Error('no answer')) : weather.headOf(siteId as never)
-    const siteHead = (siteId: string) => this.#bends.siteHead?.(() => head(siteId)) ?? head(siteId)
     const testday = openTestDay({ ledger, clock, rehearsalOnly: false, siteHead, pause, chance })
     this.#servers[number] = { process, testday, weather }
     if (number === 0) void this.#read(ledger, process, name)
