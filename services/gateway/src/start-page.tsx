@@ -33,8 +33,8 @@ export function startPage({ setUpNeeded, rehearsal }: { setUpNeeded: boolean; re
           <link rel="stylesheet" href="/sheets/sheet.css" />
         </head>
         <body>
-          {rehearsal && <p class="rehearsal">Rehearsal: not a real record</p>}
           <main>
+            {rehearsal && <p class="rehearsal">Rehearsal: not a real record</p>}
             <h1>Musterbook</h1>
             <p>Runs a physical-fitness test day and keeps its record.</p>
             {setUpNeeded && <p>Nothing is set up yet. The place where this server was started shows a one-time code.</p>}

@@ -1,0 +1,165 @@
+import type { Page } from 'playwright-core'
+import type { DemoStaff } from '@musterbook/office/demo-academy'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { openJourney, tablet, type Journey } from './academy.ts'
+import { axe, type Device } from './browser.ts'
+import { reads, toTheTrack } from './run-hands.ts'
+
+/** A morning with a wave out, lines at the stations, a reading, a student stopped and a hold: every screen as it then stands. */
+let journey: Journey
+
+const kiosk = { width: 1920, height: 1080 }
+const sizes = [tablet, kiosk]
+const themes = ['indoor', 'outdoor'] as const
+
+beforeAll(async () => {
+  journey = await openJourney()
+  await busyMorning()
+})
+afterAll(() => journey?.close())
+
+const staffScreens: readonly { path: string; device: string; person: DemoStaff; shows: string }[] = [
+  { path: '/medical', device: 'Medical 1', person: 'petra', shows: 'Medical' },
+  { path: '/weigh-in', device: 'Medical 2', person: 'dai', shows: 'Weigh-in' },
+  { path: '/floor', device: 'Greeter', person: 'sanne', shows: 'Floor' },
+  { path: '/briefing', device: 'Office desk', person: 'ines', shows: 'Briefing' },
+  { path: '/station?station=skinfold', device: 'Scale and skinfolds', person: 'juno', shows: 'Skinfolds, three sites' },
+  { path: '/station?station=agility', device: 'Agility', person: 'mira', shows: 'Agility run' },
+  { path: '/station?station=reach', device: 'Reach', person: 'juno', shows: 'Sit-and-reach' },
+  { path: '/station?station=bench', device: 'Bench 1', person: 'colm', shows: 'Bench press, one repetition' },
+  { path: '/run', device: 'Track 1', person: 'wren', shows: 'Track' },
+  { path: '/safety', device: 'Safety', person: 'rashid', shows: 'Safety' },
+  { path: '/supervisor', device: 'Track 2', person: 'tomas', shows: 'Supervisor' },
+  { path: '/office', device: 'Bench 2', person: 'ines', shows: 'Office' },
+]
+const openScreens: readonly { path: string; device: string; shows: string }[] = [
+  { path: '/check-in', device: 'Kiosk', shows: 'Check-in' },
+  { path: '/board', device: 'Board', shows: 'Call board' },
+]
+
+describe.each(staffScreens)('$path', ({ path, device, person, shows }) => {
+  test('stands at tablet and kiosk size, indoors and outdoors, and stops anybody in two touches', async () => {
+    const screen = await journey.openScreen(device, person, path)
+    screen.page.setDefaultTimeout(8_000)
+    const failed = failedRequests(screen.page)
+    await screen.page.getByRole('heading', { level: 1, name: shows, exact: true }).waitFor()
+    await screen.page.getByText('Hold in force').first().waitFor()
+    await standsEverywhere(screen)
+    for (const size of sizes) {
+      await screen.page.setViewportSize(size)
+      await stopsInTwoTouches(screen.page)
+    }
+    await end(screen, failed)
+  })
+})
+
+describe.each(openScreens)('$path', ({ path, device, shows }) => {
+  test('stands at tablet and kiosk size, indoors and outdoors, and calls staff in one touch', async () => {
+    const screen = await journey.openScreen(device, null, path)
+    screen.page.setDefaultTimeout(8_000)
+    const failed = failedRequests(screen.page)
+    await screen.page.getByRole('heading', { level: 1, name: shows, exact: true }).waitFor()
+    await standsEverywhere(screen)
+    expect(await inView(screen.page, 'Call staff')).toBe(true)
+    await end(screen, failed)
+  })
+})
+
+test('the first page leads to screens that stand, and has its caution', async () => {
+  const screen = await journey.openScreen('Board', null, '/')
+  const failed = failedRequests(screen.page)
+  await standsEverywhere(screen)
+  await screen.page.getByText('licensed clinicians').waitFor()
+  const ways = await screen.page.getByRole('link').evaluateAll((links) => links.map((link) => link.getAttribute('href')!))
+  expect(ways.length).toBeGreaterThan(10)
+  for (const way of ways) expect([way, (await screen.page.request.get(way)).status()]).toEqual([way, 200])
+  await end(screen, failed)
+})
+
+test('a locked screen names who raised the hold, and stops anybody all the same', async () => {
+  const screen = await journey.openScreen('Agility', 'mira', '/station?station=agility')
+  await screen.page.getByRole('button', { name: 'Sign off', exact: true }).click()
+  await screen.page.getByRole('heading', { name: 'Who is working here?' }).waitFor()
+  await screen.page.reload()
+  await screen.page.getByText('by Rashid Benning').waitFor()
+  expect(await screen.page.getByText(/\bperson-[0-9a-f]{8}/).count()).toBe(0)
+  expect(await axe(screen.page)).toEqual([])
+  await stopsInTwoTouches(screen.page)
+  await screen.context.close()
+})
+
+/** Six out on the track, lines at three stations, one try under way, one student stopped, some at the desks; then a hold. */
+async function busyMorning(): Promise<void> {
+  const runners = ['101', '102', '103', '104', '105', '106']
+  await toTheTrack(journey, ...runners)
+  await journey.bring(['110', '111', '112', '113'])
+  await journey.bring(['120', '121'], 'cleared')
+  await journey.bring(['122', '123'], 'bib')
+  await reads(journey, 240)
+  const at = (bib: string, stationId: string) => ({ studentId: journey.studentId(bib), stationId })
+  await journey.tell('Track 1', 'wren', 'startWave', {
+    waveId: 'wave-1',
+    stationId: 'run',
+    runners: runners.map((bib) => ({ studentId: journey.studentId(bib), attemptId: `run-${bib}` })),
+    official: true,
+  })
+  for (const stationId of ['skinfold', 'agility', 'reach', 'bench'])
+    await journey.tell('Greeter', 'sanne', 'joinQueue', at('110', stationId))
+  await journey.tell('Greeter', 'sanne', 'joinQueue', at('111', 'agility'))
+  await journey.tell('Agility', 'mira', 'callUp', at('110', 'agility'))
+  await journey.tell('Greeter', 'sanne', 'stopStudent', { studentId: journey.studentId('113'), zoneId: null, reason: 'notSaid' })
+  await journey.tell('Safety', 'rashid', 'raiseHold', { holdId: 'hold-1', kind: 'heat', zoneId: 'track' })
+}
+
+async function standsEverywhere({ page }: Device): Promise<void> {
+  for (const size of sizes)
+    for (const theme of themes) {
+      await page.setViewportSize(size)
+      await page.evaluate((theme) => (document.documentElement.dataset['theme'] = theme), theme)
+      const where = `${size.width}×${size.height} ${theme}`
+      expect([where, await axe(page)]).toEqual([where, []])
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
+      expect([where, over]).toEqual([where, 0])
+    }
+}
+
+/** The first touch is in view without scrolling, the second is a key of the dialog that it opens. Nothing is told here. */
+async function stopsInTwoTouches(page: Page): Promise<void> {
+  const heard = page.getByRole('alertdialog').getByRole('button', { name: 'I have heard it' })
+  if (await heard.isVisible()) await heard.tap()
+  for (const [first, title, second] of [
+    ['Raise a hold', 'Raise a hold', /heat/i],
+    ['Stop a student', 'Stop which student?', /^Stop/],
+  ] as const) {
+    expect([first, await inView(page, first)]).toEqual([first, true])
+    await page.getByRole('button', { name: first, exact: true }).first().tap()
+    const dialog = page.getByRole('dialog', { name: title })
+    await dialog.getByRole('button', { name: second }).first().waitFor()
+    await page.keyboard.press('Escape')
+    await dialog.waitFor({ state: 'hidden' })
+  }
+}
+
+async function inView(page: Page, name: string): Promise<boolean> {
+  await page.evaluate(() => scrollTo(0, 0))
+  const box = await page.getByRole('button', { name, exact: true }).first().boundingBox()
+  const size = page.viewportSize()!
+  return box !== null && box.x >= 0 && box.y >= 0 && box.x + box.width <= size.width && box.y + box.height <= size.height
+}
+
+/** Answers of 400 and more, and what never came; a live view that closes with its page is no failure. */
+function failedRequests(page: Page): string[] {
+  const failed: string[] = []
+  page.on('response', (response) => response.status() >= 400 && failed.push(`${response.status()} ${response.url()}`))
+  page.on('requestfailed', (request) => {
+    if (request.failure()?.errorText !== 'net::ERR_ABORTED') failed.push(`${request.failure()?.errorText} ${request.url()}`)
+  })
+  return failed
+}
+
+async function end({ page, context, complaints }: Device, failed: readonly string[]): Promise<void> {
+  expect(await page.getByText(/\b(person|student|device|hold)-[0-9a-f]{8}/).count()).toBe(0)
+  expect(failed).toEqual([])
+  expect(complaints).toEqual([])
+  await context.close()
+}
