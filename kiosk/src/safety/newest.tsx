@@ -9,7 +9,10 @@ import { PaceCard } from './pace-card.tsx'
 /** The newest reading, large, never without age, place, instrument and reader; what it is worth under the policy in force. */
 export function Newest({ house, safety }: { house: House; safety: SafetyView }) {
   const zone = house.day.value?.timeZone ?? 'UTC'
-  const { newest, policy } = safety
+  const { policy } = safety
+  // The last that was read, whatever it is worth: a cooler one that still counts must not hide a hotter one that is asked about.
+  const newest = safety.readings.at(-1) ?? safety.newest
+  const isHeld = safety.holds.some((hold) => !hold.lifted)
   const now = house.clock.now.value
   return (
     <section class="newest" aria-label={words.safety.wbgt}>
@@ -33,18 +36,21 @@ export function Newest({ house, safety }: { house: House; safety: SafetyView }) 
       />
       {newest && policy && newest.wbgtTenths !== null && (
         <p class="newest-worth figures">
-          <strong>{isFrom(newest.wbgtTenths, policy.raise) ? words.safety.atRaise(policy.id) : words.safety.belowRaise(policy.id)}</strong>
+          {(isFrom(newest.wbgtTenths, policy.raise) || !isHeld) && (
+            <strong>
+              {isFrom(newest.wbgtTenths, policy.raise) ? words.safety.atRaise(policy.id) : words.safety.belowRaise(policy.id)}
+            </strong>
+          )}
+          {isHeld && <strong>{words.safety.heldStill}</strong>}
+          {!newest.usable && <span>{words.safety.asked}</span>}
           {newest.method === 'estimate' && <span>{words.safety.estimate.neverLifts}</span>}
-          {newest.settled &&
-            newest.method !== 'estimate' &&
-            !isFrom(newest.wbgtTenths, policy.raise) &&
-            safety.holds.every((hold) => hold.lifted) && (
-              <span>
-                {now <= newest.validUntil
-                  ? words.safety.counts(wallClock(newest.validUntil, zone), shortDuration(newest.validUntil - now))
-                  : words.safety.countsNoMore(wallClock(newest.validUntil, zone))}
-              </span>
-            )}
+          {newest.settled && newest.usable && newest.method !== 'estimate' && !isFrom(newest.wbgtTenths, policy.raise) && !isHeld && (
+            <span>
+              {now <= newest.validUntil
+                ? words.safety.counts(wallClock(newest.validUntil, zone), shortDuration(newest.validUntil - now))
+                : words.safety.countsNoMore(wallClock(newest.validUntil, zone))}
+            </span>
+          )}
         </p>
       )}
       <PaceCard safety={safety} />

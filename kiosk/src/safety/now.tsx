@@ -29,7 +29,7 @@ export function Now({ house, safety, contacts, onGo }: Props) {
       <div class="stack">
         <section class="stack" aria-labelledby="tasks">
           <h2 id="tasks">{words.safety.tasks}</h2>
-          {tasks.length === 0 && <p>{words.safety.noTasks}</p>}
+          {tasks.length === 0 && <p>{safety.holds.some((hold) => !hold.lifted) ? words.safety.heldStill : words.safety.noTasks}</p>}
           <ul class="stack" aria-live="polite">
             {tasks.map((task) => (
               <li key={task.key} class="task" data-urgent={task.urgent || undefined}>

@@ -1,6 +1,7 @@
 import { fits, follow, type StudentEvent } from '@musterbook/student/machine'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
+import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import type { AttemptId, StationId, StudentId } from '@musterbook/vocabulary/ids'
 import type { ReviewReason, Ruling } from '@musterbook/vocabulary/review'
 import {
@@ -182,7 +183,7 @@ const follows: FollowsEach = {
     const known = day.students.get(event.studentId)?.attempts.find((attempt) => attempt.attemptId === event.attemptId)
     if (known) return startToldLate(day, known, event, told)
     return withStudent(
-      { ...day, firstEffortAt: day.firstEffortAt ?? happenedAt(told) },
+      { ...day, firstEffortAt: day.firstEffortAt ?? (isEffort(day, event.stationId) ? happenedAt(told) : null) },
       event.studentId,
       (student) => {
         const attempt: Attempt = {
@@ -495,6 +496,10 @@ const follows: FollowsEach = {
     refusals: [...day.refusals, { version: told.version, act, rule, studentId, stationId, at: told.recordedAt, personId: told.personId }],
   }),
 }
+
+/** Skinfolds are read while others still arrive: the day's first effort is the first that asks a warm-up. */
+const isEffort = (day: Day, stationId: PinnedStation['stationId']): boolean =>
+  day.opened?.rules.stations.find((station) => station.stationId === stationId)?.protocol.prerequisites.includes('warmUp') ?? false
 
 const toldIn = ({ version, recordedAt, meta }: DayEntry): Told => ({
   version,

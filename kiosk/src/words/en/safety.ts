@@ -23,6 +23,8 @@ export const safety = {
   holdBy: (zone: string, kind: string, clock: string, age: string, by: string) => `${kind}, ${zone}: since ${clock}, ${age}, by ${by}`,
 
   tasks: 'To do',
+  heldStill: 'A hold is in force: two people and the evidence of its kind lift it.',
+  asked: 'A question about it is open: it may raise a hold, and does not count as fresh.',
   noTasks: 'Nothing is waiting for the safety officer. Keep watching people, not this screen.',
   task: {
     readingOverdue: (age: string) => `Reading overdue: the last one is ${age} old`,
