@@ -65,6 +65,13 @@ describe.each(['memory', 'SQLite'])('the test-day service on a ledger in %s', (k
     rmSync(folder, { recursive: true })
   })
 
+  test('a day that another process has opened since is there, also for one that was asked before', async () => {
+    const [one, other] = [open(), open()]
+    expect(await other.tell(checkIn(1))).toEqual({ noSuchDay: true })
+    await one.tell(command('d1', 'openDay', opening('d1')))
+    expect(await other.tell(checkIn(2))).toHaveProperty('recorded')
+  })
+
   test('there is no such day until it is opened, and it is opened once', async () => {
     const testday = open()
     expect(await testday.tell(checkIn(1))).toEqual({ noSuchDay: true })
