@@ -64,7 +64,7 @@ export async function leaderFaults(servers: 1 | 3, rounds: number, fault: Fault,
     const { version } = await ledgers[0]!.head(stream)
     await until(
       () => seen.every(({ hashes }) => hashes.length >= version),
-      20_000,
+      60_000,
       () => `the followers were given ${seen.map(({ hashes }) => hashes.length).join(' and ')} of ${version} entries`,
     )
     ended.abort()

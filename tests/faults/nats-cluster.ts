@@ -56,7 +56,7 @@ ${more}`,
     running.add(this.#process)
     await until(
       () => this.healthy(),
-      20_000,
+      60_000,
       () => `the NATS server ${this.name} did not start:\n${readFileSync(join(this.#folder, 'log'), 'utf8').slice(-2_000)}`,
     )
   }
