@@ -13,6 +13,6 @@ describe('the JetStream ledger under fire (short; `npm run -s faults` is the lon
       expect(findings.faults).toEqual([])
       expect(findings.acknowledged).toBeGreaterThan(50)
     },
-    90_000,
+    150_000,
   )
 })

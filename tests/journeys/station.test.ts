@@ -1,6 +1,7 @@
 import type { InboxView } from '@musterbook/day/views/inbox'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { RecordView } from '@musterbook/day/views/record'
+import type { StationView } from '@musterbook/day/views/station'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
@@ -503,6 +504,11 @@ test('who may be tested with an observer only starts when one is named; who was 
   expect(await axe(juno.page)).toEqual([])
   await juno.press('Said and understood')
   await juno.sees('Student briefed')
+  // The line hears of it a moment after the answer: live pictures come at most twice a second.
+  await expect
+    .poll(async () => (await journey.view<StationView>('station', 'reach')).students.find((one) => one.bib === '140')?.briefed)
+    .toBe(true)
+  await juno.page.waitForTimeout(1_000)
   await juno.press('Start try 1 of 3')
   await juno.sees('with an observer only.')
   await juno.page.getByLabel('Observer').selectOption({ label: 'Bo Ekström' })
