@@ -8,12 +8,14 @@ import {
   kilograms,
   opened,
   petra,
+  reach,
   ready,
   records,
   starts,
   stops,
   tells,
   tomas,
+  tries,
   wren,
   at,
   warmedUp,
@@ -114,6 +116,14 @@ test('a referral: stopped and referred, and each answer lets go of no more than 
     .then({ events: ['referralAnswered'] })
     .when(answers('cleared', 'ref-2'))
     .then({ events: ['referralAnswered', 'studentRestored'] })
+})
+
+test('a referral that is told late stops from when it was said: what ended since then waits for a ruling', () => {
+  given(opened([expected('115')]), ready('115'), tries('115', 'sitAndReach', 'r1', reach(300)))
+    .when((drive) =>
+      tells('refer', wren, { referralId: 'ref-1', studentId: 's115', to: 'screener' }, { occurredAt: drive.time - 60_000 })(drive),
+    )
+    .then({ events: ['studentStopped', { type: 'reviewOpened', because: 'stopped' }, 'studentReferred'] })
 })
 
 test('a health event blocks until a screener has cleared, and a not today does not lift it', () => {
