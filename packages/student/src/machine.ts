@@ -50,11 +50,48 @@ export function machinesOf(stations: readonly PinnedStation[]): Machines {
   return machines
 }
 
-export const begin = (machines: Machines): StudentSnapshot => initialTransition(machines.fold)[0]
+export const begin = (machines: Machines): StudentSnapshot => sameState(waysOf(machines), initialTransition(machines.fold)[0])
 
 /** Follows one event. The same snapshot comes back when nothing moves: it `fits` all the same, or is an anomaly to show. */
-export const follow = (machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): StudentSnapshot =>
-  transition(machines.fold, snapshot, event)[0]
+export function follow(machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): StudentSnapshot {
+  const ways = waysOf(machines)
+  const from = ways.from.get(snapshot) ?? new Map<string, StudentSnapshot>()
+  ways.from.set(snapshot, from)
+  const name = nameOf(event)
+  const known = from.get(name)
+  if (known) return known
+  const [next] = transition(machines.fold, snapshot, event)
+  const to = next === snapshot ? snapshot : sameState(ways, next)
+  from.set(name, to)
+  return to
+}
+
+/**
+ * Where an event leads from a state is worked out once and kept: a snapshot follows from its state and its context alone,
+ * and the students of a day go through the same few hundred of them.
+ */
+interface Ways {
+  readonly states: Map<string, StudentSnapshot>
+  readonly from: WeakMap<StudentSnapshot, Map<string, StudentSnapshot>>
+}
+
+const walked = new WeakMap<AnyStateMachine, Ways>()
+
+function waysOf({ fold }: Machines): Ways {
+  const known = walked.get(fold) ?? { states: new Map(), from: new WeakMap() }
+  walked.set(fold, known)
+  return known
+}
+
+function sameState({ states }: Ways, snapshot: StudentSnapshot): StudentSnapshot {
+  const name = JSON.stringify([snapshot.value, snapshot.context])
+  const known = states.get(name) ?? snapshot
+  states.set(name, known)
+  return known
+}
+
+const nameOf = (event: StudentEvent): string =>
+  event.type === 'clearanceGoverns' ? JSON.stringify([event.type, event.status, event.barred]) : event.type
 
 /** Has the day a place for this event, be it that it was said before? */
 export const fits = (snapshot: StudentSnapshot, event: StudentEvent): boolean => snapshot.can(event)
