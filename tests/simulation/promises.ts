@@ -422,15 +422,17 @@ function unruledFlaws(facts: Facts, student: StudentFacts, station: PinnedStatio
   if (startedAt === null) return [`nobody saw ${attemptId} start and it counts`]
   const first = student.covered.find(({ stations }) => stations.has(one.stationId))
   const until = endedAt ?? startedAt
+  // What was heard of behind the seal has asked about it, and takes nothing from a sealed result before somebody rules.
+  const askedLate = (because: string) => facts.reviewsOf(one).some((review) => review.isLate && review.because === because)
   const held = [...facts.holds.values()].find(
     (hold) => facts.covers(hold, station) && hold.raisedAt - hold.bandMs <= until && (!hold.lifted || hold.lifted.at >= startedAt),
   )
   return [
     ...flaw(one.extra, `${attemptId} is an extra and counts`),
     ...flaw(one.isDecidedAlone && (!first || first.at > startedAt), `${attemptId} counts and began uncleared`),
-    ...flaw(held !== undefined && until >= startedAt, `${attemptId} counts and ran under ${held?.holdId}`),
+    ...flaw(held !== undefined && until >= startedAt && !askedLate('ranUnderHold'), `${attemptId} counts and ran under ${held?.holdId}`),
     ...flaw(
-      student.stops.some((stop) => stop.place > one.startPlace && stop.from < until),
+      student.stops.some((stop) => stop.place > one.startPlace && stop.from < until) && !askedLate('stopped'),
       `${attemptId} counts and its student had been stopped`,
     ),
   ]

@@ -45,7 +45,7 @@ process.exitCode = failed > 0 ? 1 : 0
 
 async function startWorker(): Promise<ChildProcess> {
   const file = fileURLToPath(new URL('./worker.ts', import.meta.url))
-  return fork(file, { execArgv: [...process.execArgv, '--max-semi-space-size=64'] })
+  return fork(file, { execArgv: [...process.execArgv, '--max-semi-space-size=64', '--single-threaded-gc'] })
 }
 
 async function work(worker: ChildProcess): Promise<void> {
