@@ -91,6 +91,7 @@ export function openHouse(): House {
   const refreshPeople = async (id: string) => {
     const heard = await api.get<PersonOnDay[]>(`/api/days/${id}/people`)
     if (heard.said === 'recorded') students.value = new Map(heard.body.map((person) => [person.studentId, person]))
+    else if (heard.said === 'noContact') setTimeout(() => asked.value++, 5_000)
   }
   const refreshStaff = async () => {
     const names = await api.get<{ personId: string; name: string }[]>('/api/session/people')
@@ -117,9 +118,12 @@ export function openHouse(): House {
     const { device, person } = session.value ?? {}
     if (device && device.purpose !== 'board' && (person || dayId.value)) void refreshStaff()
   })
-  // Students' names are the signed-on person's to see; a walk-in's appears when the day knows one more.
+  // Students' names are the signed-on person's to see; a walk-in's appears when the day knows one more. Asked when one of
+  // these changes and not each time that they are heard again.
+  const asked = signal(0)
+  const wanted = computed(() => [session.value?.person?.personId, dayId.value, day.value?.studentIds.length, asked.value].join(' '))
   effect(() => {
-    if (session.value?.person && dayId.value && (day.value?.studentIds.length ?? 0) >= 0) void refreshPeople(dayId.value)
+    if (wanted.value && session.peek()?.person && dayId.peek()) void refreshPeople(dayId.peek()!)
   })
 
   return {

@@ -10,6 +10,7 @@ import { words } from '../words/words.ts'
 import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
 import { mayAsk } from './may.ts'
+import { rowActs } from './row-acts.tsx'
 import { siteToday } from './today.ts'
 import { Waits } from './waits.tsx'
 
@@ -67,28 +68,14 @@ export function EquipmentRegister({ house }: { house: House }) {
             cell: (one) =>
               one.dueOn && (one.dueOn < today ? <Mark state="notMet" says={`${one.dueOn}, ${say.overdue}`} /> : <span>{one.dueOn}</span>),
           },
-          ...(mayChange
-            ? [
-                {
-                  key: 'edit',
-                  head: edit,
-                  cell: (one: Equipment) => (
-                    <span class="office-acts">
-                      <Button size="small" label={editNamed(one.equipmentId)} onPress={() => editItem(one)}>
-                        {edit}
-                      </Button>
-                      <Button
-                        size="small"
-                        label={say.retireNamed(one.equipmentId)}
-                        onPress={() => void ask(one.equipmentId, 'equipment-retirements', { equipmentId: one.equipmentId })}
-                      >
-                        {say.retire}
-                      </Button>
-                    </span>
-                  ),
-                },
-              ]
-            : []),
+          ...rowActs<Equipment>(mayChange, edit, (one) => [
+            { says: edit, label: editNamed(one.equipmentId), onPress: () => editItem(one) },
+            {
+              says: say.retire,
+              label: say.retireNamed(one.equipmentId),
+              onPress: () => void ask(one.equipmentId, 'equipment-retirements', { equipmentId: one.equipmentId }),
+            },
+          ]),
         ]}
       />
       {item && (

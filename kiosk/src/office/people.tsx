@@ -10,6 +10,7 @@ import { words } from '../words/words.ts'
 import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
 import { mayAsk } from './may.ts'
+import { rowActs } from './row-acts.tsx'
 import { siteToday } from './today.ts'
 import { Waits } from './waits.tsx'
 
@@ -58,19 +59,7 @@ export function People({ house }: { house: House }) {
                 .join('; '),
           },
           { key: 'pin', head: say.pin, cell: (one) => say.pins[one.pin] },
-          ...(mayChange
-            ? [
-                {
-                  key: 'edit',
-                  head: edit,
-                  cell: (one: Person) => (
-                    <Button size="small" label={editNamed(one.name)} onPress={() => change(one.personId)}>
-                      {edit}
-                    </Button>
-                  ),
-                },
-              ]
-            : []),
+          ...rowActs<Person>(mayChange, edit, (one) => [{ says: edit, label: editNamed(one.name), onPress: () => change(one.personId) }]),
         ]}
       />
       <AddPerson house={house} open={adding} onClose={() => add(false)} onDone={() => void people.refresh()} />

@@ -16,6 +16,7 @@ import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
 import { namedIds } from './ids.ts'
 import { mayAsk } from './may.ts'
+import { rowActs } from './row-acts.tsx'
 import { Waits } from './waits.tsx'
 
 interface Placed {
@@ -59,28 +60,10 @@ export function Venue({ house }: { house: House }) {
             },
             { key: 'shelter', head: say.shelter, cell: (one) => one.shelter ?? '' },
             { key: 'cooling', head: say.coolingPoint, cell: (one) => one.coolingPoint ?? '' },
-            ...(mayChange
-              ? [
-                  {
-                    key: 'edit',
-                    head: edit,
-                    cell: (one: PlacedZone) => (
-                      <span class="office-acts">
-                        <Button size="small" label={editNamed(one.name)} onPress={() => editZone(one)}>
-                          {edit}
-                        </Button>
-                        <Button
-                          size="small"
-                          label={removeNamed(one.name)}
-                          onPress={() => void ask(one.name, 'zone-removals', { zoneId: one.zoneId })}
-                        >
-                          {remove}
-                        </Button>
-                      </span>
-                    ),
-                  },
-                ]
-              : []),
+            ...rowActs<PlacedZone>(mayChange, edit, (one) => [
+              { says: edit, label: editNamed(one.name), onPress: () => editZone(one) },
+              { says: remove, label: removeNamed(one.name), onPress: () => void ask(one.name, 'zone-removals', { zoneId: one.zoneId }) },
+            ]),
           ]}
         />
         {mayChange && (
@@ -114,28 +97,14 @@ export function Venue({ house }: { house: House }) {
                 </span>
               ),
             },
-            ...(mayChange
-              ? [
-                  {
-                    key: 'edit',
-                    head: edit,
-                    cell: (one: PlacedStation) => (
-                      <span class="office-acts">
-                        <Button size="small" label={editNamed(one.name)} onPress={() => editStation(one)}>
-                          {edit}
-                        </Button>
-                        <Button
-                          size="small"
-                          label={removeNamed(one.name)}
-                          onPress={() => void ask(one.name, 'station-removals', { stationId: one.stationId })}
-                        >
-                          {remove}
-                        </Button>
-                      </span>
-                    ),
-                  },
-                ]
-              : []),
+            ...rowActs<PlacedStation>(mayChange, edit, (one) => [
+              { says: edit, label: editNamed(one.name), onPress: () => editStation(one) },
+              {
+                says: remove,
+                label: removeNamed(one.name),
+                onPress: () => void ask(one.name, 'station-removals', { stationId: one.stationId }),
+              },
+            ]),
           ]}
         />
         {mayChange && (

@@ -3,7 +3,6 @@ import type { BodyOf } from '@musterbook/vocabulary/acts'
 import type {
   AttemptId,
   BriefingId,
-  HoldId,
   ObservationId,
   PersonId,
   ReferralId,
@@ -106,7 +105,6 @@ export function runActs(house: House, view: Pick<StationView, 'stationId' | 'zon
         studentId: idOf(who),
         to: 'screener',
       }),
-    heard: (holdId: string) => tell(house, told.heard, 'acknowledgeHold', { holdId: holdId as HoldId }),
   }
 }
 

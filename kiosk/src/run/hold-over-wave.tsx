@@ -2,7 +2,7 @@ import type { SafetyView } from '@musterbook/day/views/safety'
 import type { StationView, WaveView } from '@musterbook/day/views/station'
 import { Shape } from '../parts/mark/mark.tsx'
 import { words } from '../words/words.ts'
-import { reaches } from './stop-notice.tsx'
+import { reaches } from '../shell/stop-notice.tsx'
 
 /** Stays above the pad while a hold is in force over a wave that is out. The keys below go on working. */
 export function HoldOverWave({ safety, view, wave }: { safety: SafetyView; view: StationView; wave: WaveView }) {

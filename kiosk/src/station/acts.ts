@@ -6,7 +6,6 @@ import type {
   BriefingId,
   CorrectionId,
   EquipmentId,
-  HoldId,
   ObservationId,
   PersonId,
   StationId,
@@ -145,6 +144,5 @@ export function stationActs(house: House, view: StationView) {
         reason,
         seenRevision: attempt.revision,
       }),
-    heard: (holdId: string) => tell(house, told.heard, 'acknowledgeHold', { holdId: holdId as HoldId }),
   }
 }

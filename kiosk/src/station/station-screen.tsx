@@ -5,7 +5,7 @@ import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Shell } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { ChooseStation } from './choose-station.tsx'
-import { HoldOver } from './hold-over.tsx'
+import { StopNotice } from '../shell/stop-notice.tsx'
 import { Station } from './station.tsx'
 import './station.css'
 
@@ -41,7 +41,7 @@ export function StationScreen({ house }: { house: House }) {
           )
         }
       </Shell>
-      {view && <HoldOver house={house} view={view} />}
+      {view && <StopNotice house={house} zoneId={view.zoneId} stationId={view.stationId} />}
     </>
   )
 }

@@ -162,6 +162,7 @@ export const en = {
     raised: (clock: string, person: string) => `Raised ${clock} by ${person}`,
     underWay: (n: number) => count(n, { one: '# under way when it was raised', other: '# under way when it was raised' }),
     acknowledge: 'I have heard it',
+    heardHere: 'Hold heard here',
     orderUnknown: 'It cannot be said which came first, the hold or the start. The hold governs.',
   },
 

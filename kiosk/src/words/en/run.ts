@@ -183,7 +183,6 @@ export const run = {
     headcount: 'Headcount',
     joined: (bib: string) => `#${bib} joined the line`,
     briefed: 'Runners briefed',
-    heard: 'Hold heard here',
     dismissed: (bib: string) => `#${bib}: no lap is missing`,
   },
 }

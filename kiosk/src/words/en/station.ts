@@ -79,7 +79,6 @@ export const station = {
     undone: (bib: string) => `#${bib}: undone, kept as void`,
     mended: (bib: string) => `#${bib}: corrected`,
     moved: (from: string, to: string) => `Moved from #${from} to #${to}`,
-    heard: 'Hold heard here',
   },
 
   entry: (name: string, n: number) => `${name}, try ${n}`,

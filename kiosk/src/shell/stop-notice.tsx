@@ -1,10 +1,11 @@
 import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import type { HoldView, SafetyView } from '@musterbook/day/views/safety'
+import type { HoldId } from '@musterbook/vocabulary/ids'
 import type { House } from '../house/house.ts'
 import { HoldNotice } from '../parts/hold-notice/hold-notice.tsx'
 import { words } from '../words/words.ts'
-import { runActs } from './acts.ts'
+import { tell } from './shell.tsx'
 
 interface Props {
   house: House
@@ -47,7 +48,7 @@ export function StopNotice({ house, zoneId, stationId, children }: Props) {
       orderUnknown={underWay.some((one) => one.orderNotCertain)}
       onAcknowledge={() => {
         hear([...heardHere, hold.holdId])
-        void runActs(house, { stationId: '', zoneId: '' }).heard(hold.holdId)
+        void tell(house, words.hold.heardHere, 'acknowledgeHold', { holdId: hold.holdId as HoldId })
       }}
     >
       {children?.(hold)}
