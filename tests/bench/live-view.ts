@@ -18,7 +18,7 @@ const aim = 2
  * server-sent events in this same process that writes the same text to as many readers. Readers and both servers share one event loop, so the
  * reading costs both the same.
  */
-export async function liveView(progress: (round: number) => void): Promise<Result> {
+export async function liveView(progress: (what: string) => void): Promise<Result> {
   const folder = mkdtempSync(join(tmpdir(), 'bench-'))
   const { house, desk, dayId } = await openAcademy({
     data: join(folder, 'data'),
@@ -57,7 +57,7 @@ export async function liveView(progress: (round: number) => void): Promise<Resul
         times.raw.push(...(await viaPlain(number)))
       }
       if (round > 0) measured.push({ ours: p99(times.ours), raw: p99(times.raw) })
-      progress(round)
+      progress(`round ${round} of ${rounds}`)
     }
     const ratios = measured.map((each) => each.ours / each.raw)
     const ratio = median(ratios)

@@ -35,7 +35,7 @@ export interface Worst {
 
 const rounds = 7
 
-export async function holdWorst({ name, what, of }: Worst, progress: (round: number) => void): Promise<Result> {
+export async function holdWorst({ name, what, of }: Worst, progress: (what: string) => void): Promise<Result> {
   const results: Result[] = []
   for (const contest of of) results.push(await hold(contest, progress))
   const worst = results.reduce((one, other) => (other.ratio > one.ratio ? other : one))
@@ -47,14 +47,14 @@ export async function holdWorst({ name, what, of }: Worst, progress: (round: num
  * Seven rounds, ours and raw by turns within each, so that what disturbs the machine disturbs both; the ratio is the median of the seven. One
  * round before them warms up and is not counted. A rate is pieces a second, a cost milliseconds a piece.
  */
-export async function hold(contest: Contest, progress: (round: number) => void): Promise<Result> {
+export async function hold(contest: Contest, progress: (what: string) => void): Promise<Result> {
   const { ours, raw, close } = await contest.open()
   try {
     const measured: { ours: number; raw: number }[] = []
     for (let round = 0; round <= rounds; round++) {
       const rates = await byTurns(ours, raw, contest.turns ?? 1, round)
       if (round > 0) measured.push(rates)
-      progress(round)
+      progress(`round ${round} of ${rounds}`)
     }
     const { open: _open, turns: _turns, ...named } = contest
     const figures = contest.better === 'higher' ? measured : measured.map((each) => ({ ours: 1000 / each.ours, raw: 1000 / each.raw }))

@@ -1,10 +1,13 @@
+import type { Budget } from './benches.ts'
 import type { Figure } from './figures.ts'
 import type { Result } from './measure.ts'
 
 const width = 40
 
+type Measured = Result & Pick<Budget, 'ifMissed'>
+
 /** The results as a page: a table, and for each budget a small plot of its seven ratios against the aim. */
-export function report(results: readonly Result[], figures: readonly Figure[], machine: string): string {
+export function report(results: readonly Measured[], figures: readonly Figure[], machine: string): string {
   const rows = results.map(
     ({ name, what, against, ours, raw, unit, ratio, better, aim, holds }) =>
       `| ${name} | ${what} | ${against} | ${number(ours)} | ${number(raw)} ${unit} | ${number(ratio)} | ${better === 'higher' ? '≥' : '≤'} ${aim} | ${holds ? 'holds' : 'misses'} |`,
@@ -17,12 +20,19 @@ Measured on ${machine}. Ratios of the same run, median of seven interleaved roun
 | --- | --- | --- | ---: | ---: | ---: | --- | --- |
 ${rows.join('\n')}
 
-| figure without a budget | |
+${results
+  .filter(({ holds }) => !holds)
+  .map(whyMissed)
+  .join('')}| figure without a budget | |
 | --- | ---: |
 ${figures.map(({ what, value, unit }) => `| ${what} | ${number(value)} ${unit} |`).join('\n')}
 
 ${results.map(plot).join('\n\n')}
 `
+}
+
+function whyMissed({ name, ratio, aim, ifMissed }: Measured): string {
+  return `**${name}** misses its aim in this run, ${number(ratio)} against ${aim}: ${ifMissed ?? 'why is not found out yet.'}\n\n`
 }
 
 function plot({ name, ratios, aim }: Result): string {

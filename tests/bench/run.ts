@@ -1,46 +1,31 @@
-/** `npm run -s bench [-- --json] [-- --report] [-- --only NAME]`: every budget as a ratio against the raw thing in the same run. */
+/** `npm run -s bench [-- --json] [-- --report] [-- --only NAME,NAME]`: every budget as a ratio against the raw thing in the same run. */
 import { writeFileSync } from 'node:fs'
 import { cpus } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
-import { appendNats, appendNatsOnThree } from './append-nats.ts'
-import { appendOne } from './append-decided.ts'
-import { appendLedger, appendMany } from './append-sqlite.ts'
-import { figures } from './figures.ts'
-import { firstLoad } from './first-load.ts'
-import { flatCost } from './flat-cost.ts'
-import { fold } from './fold.ts'
-import { library } from './library.ts'
-import { liveView } from './live-view.ts'
-import { hold, holdWorst, type Contest, type Result } from './measure.ts'
+import { budgets, costs, type Budget } from './benches.ts'
+import type { Figure } from './figures.ts'
+import type { Result } from './measure.ts'
 import { report } from './report.ts'
 
-type Measure = (progress: (round: number) => void) => Promise<Result>
-const contest = (one: Contest): [string, Measure] => [one.name, (progress) => hold(one, progress)]
-
-const budgets = new Map<string, Measure>([
-  contest(appendOne),
-  contest(appendLedger),
-  contest(appendMany),
-  contest(appendNats),
-  contest(appendNatsOnThree),
-  contest(fold),
-  ['liveView', liveView],
-  [flatCost.name, (progress) => holdWorst(flatCost, progress)],
-  ['firstLoad', firstLoad],
-  contest(library),
-])
-
 const { values } = parseArgs({ options: { json: { type: 'boolean' }, report: { type: 'boolean' }, only: { type: 'string' } } })
-const chosen = [...budgets].filter(([name]) => values.only === undefined || name === values.only)
-if (chosen.length === 0) throw new Error(`no budget is called ${values.only}; there are ${[...budgets.keys()].join(', ')}`)
+const only = values.only?.split(',')
+const names = [...budgets, ...costs].map(({ name }) => name)
+const unknown = only?.filter((name) => !names.includes(name)) ?? []
+if (unknown.length > 0) throw new Error(`nothing that is measured is called ${unknown.join(' or ')}; there are ${names.join(', ')}`)
+const chosen = <Named extends { name: string }>(table: readonly Named[]) => table.filter(({ name }) => !only || only.includes(name))
 
-const results: Result[] = []
-for (const [name, measure] of chosen) {
-  results.push(await measure((round) => process.stderr.write(`\r${name}: round ${round} of 7   `)))
+const results: (Result & Pick<Budget, 'ifMissed'>)[] = []
+for (const { name, measure, ifMissed } of chosen(budgets)) {
+  results.push({ ...(await measure((step) => process.stderr.write(`\r${name}: ${step}   `))), ...(ifMissed && { ifMissed }) })
   process.stderr.write('\n')
 }
-const more = values.only === undefined ? await figures((what) => process.stderr.write(`${what}\n`)) : []
+const figures: Figure[] = []
+for (const { name, measure } of chosen(costs)) {
+  figures.push(...(await measure((step) => process.stderr.write(`\r${name}: ${step}   `))))
+  process.stderr.write('\n')
+}
+
 if (values.json) {
   const measured = Object.fromEntries(results.map(({ name, ratio, aim, holds }) => [name, { ratio: round(ratio), aim, holds }]))
   console.log(JSON.stringify({ budgets: measured }))
@@ -56,10 +41,11 @@ if (values.json) {
       holds,
     })),
   )
+  if (figures.length > 0) console.table(figures.map(({ what, value, unit }) => ({ what, value: round(value), unit })))
 }
 if (values.report) {
   const machine = `${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}, Node ${process.version}, ${process.platform}`
-  writeFileSync(fileURLToPath(new URL('./report.md', import.meta.url)), report(results, more, machine))
+  writeFileSync(fileURLToPath(new URL('./report.md', import.meta.url)), report(results, figures, machine))
 }
 
 function round(value: number): number {
