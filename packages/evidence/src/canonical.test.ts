@@ -1,3 +1,4 @@
+import serialize from 'canonicalize'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { canonical, digest, digestOfText } from './canonical.ts'
@@ -73,6 +74,29 @@ describe('the canonical form', () => {
     )
   })
 
+  test('is byte for byte the one that an implementation by an author of RFC 8785 writes', () => {
+    // Keys of many kinds and more than a few of them, texts of any units, absent properties.
+    const text = fc.oneof(fc.string({ unit: 'grapheme' }), fc.string({ unit: 'binary' }))
+    const { value } = fc.letrec((tie) => ({
+      value: fc.oneof(
+        { maxDepth: 4 },
+        text,
+        fc.double({ noNaN: true, noDefaultInfinity: true }),
+        fc.integer(),
+        fc.constantFrom(null, true, false),
+        fc.array(tie('value'), { maxLength: 6 }),
+        fc.dictionary(text, fc.oneof(tie('value'), fc.constant(undefined)), { maxKeys: 40, noNullPrototype: false }),
+      ),
+    }))
+    fc.assert(
+      fc.property(
+        value.filter((one) => one !== undefined),
+        (one) => void expect(canonical(one)).toBe(serialize(one)),
+      ),
+      { numRuns: 500 },
+    )
+  })
+
   test('leaves out what is absent', () => {
     expect(canonical({ a: 1, b: undefined })).toBe('{"a":1}')
   })
@@ -90,6 +114,10 @@ describe('the canonical form', () => {
     ['half of a pair in a key', { '\ude00': 1 }],
   ])('refuses %s', (_, value) => {
     expect(() => canonical(value)).toThrow(TypeError)
+  })
+
+  test('says where the fault lies', () => {
+    expect(() => canonical({ a: [1, { b: Number.NaN }] })).toThrow('the value.a[1].b is NaN, which JSON cannot say')
   })
 })
 

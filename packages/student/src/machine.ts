@@ -39,47 +39,80 @@ interface Context {
 
 export type StudentSnapshot = AnyMachineSnapshot
 
-const made = new WeakMap<readonly PinnedStation[], Machines>()
+const made = new Map<string, Machines>()
 
-/** Built once from a day's pinned stations and kept for all its students. */
+/**
+ * Built once from what of a day's pinned stations makes its shape, and kept for every day of that shape: a day that is read again, and the
+ * next day at the same site, find what was worked out before.
+ */
 export function machinesOf(stations: readonly PinnedStation[]): Machines {
-  const known = made.get(stations)
+  const shape = JSON.stringify(stations.map(({ stationId, protocol: { kind, prerequisites } }) => [stationId, kind, prerequisites]))
+  const known = made.get(shape)
   if (known) return known
   const machines = { deciding: build(stations, true), fold: build(stations, false) }
-  made.set(stations, machines)
+  made.set(shape, machines)
   return machines
 }
 
-export const begin = (machines: Machines): StudentSnapshot => sameState(waysOf(machines), initialTransition(machines.fold)[0])
+export const begin = (machines: Machines): StudentSnapshot => {
+  const ways = waysOf(machines)
+  ways.begin ??= sameState(ways, initialTransition(machines.fold)[0])
+  return ways.begin
+}
 
 /** Follows one event. The same snapshot comes back when nothing moves: it `fits` all the same, or is an anomaly to show. */
 export function follow(machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): StudentSnapshot {
   const ways = waysOf(machines)
-  const from = ways.from.get(snapshot) ?? new Map<string, StudentSnapshot>()
-  ways.from.set(snapshot, from)
+  const { to } = turnsFrom(ways, snapshot)
   const name = nameOf(event)
-  const known = from.get(name)
+  const known = to.get(name)
   if (known) return known
   const [next] = transition(machines.fold, snapshot, event)
-  const to = next === snapshot ? snapshot : sameState(ways, next)
-  from.set(name, to)
-  return to
+  const reached = next === snapshot ? snapshot : sameState(ways, next)
+  to.set(name, reached)
+  return reached
+}
+
+/** Has the day a place for this event, be it that it was said before? */
+export const fits = (snapshot: StudentSnapshot, event: StudentEvent): boolean => snapshot.can(event)
+
+/** May this happen now? Asked of the machine with guards; the caller names the reason. */
+export function allows(machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): boolean {
+  const { may } = turnsFrom(waysOf(machines), snapshot)
+  const name = nameOf(event)
+  const known = may.get(name)
+  if (known !== undefined) return known
+  const allowed = machines.deciding.resolveState({ value: snapshot.value, context: snapshot.context }).can(event)
+  may.set(name, allowed)
+  return allowed
 }
 
 /**
- * Where an event leads from a state is worked out once and kept: a snapshot follows from its state and its context alone,
- * and the students of a day go through the same few hundred of them.
+ * Where an event leads from a state, and whether it may, is worked out once and kept: a snapshot follows from its state and its context alone,
+ * guards ask for nothing else, and the students of a day go through the same few hundred of them.
  */
 interface Ways {
+  begin: StudentSnapshot | undefined
   readonly states: Map<string, StudentSnapshot>
-  readonly from: WeakMap<StudentSnapshot, Map<string, StudentSnapshot>>
+  readonly from: WeakMap<StudentSnapshot, Turns>
 }
 
-const walked = new WeakMap<AnyStateMachine, Ways>()
+interface Turns {
+  readonly to: Map<string, StudentSnapshot>
+  readonly may: Map<string, boolean>
+}
 
-function waysOf({ fold }: Machines): Ways {
-  const known = walked.get(fold) ?? { states: new Map(), from: new WeakMap() }
-  walked.set(fold, known)
+const walked = new WeakMap<Machines, Ways>()
+
+function waysOf(machines: Machines): Ways {
+  const known = walked.get(machines) ?? { begin: undefined, states: new Map(), from: new WeakMap() }
+  walked.set(machines, known)
+  return known
+}
+
+function turnsFrom({ from }: Ways, snapshot: StudentSnapshot): Turns {
+  const known = from.get(snapshot) ?? { to: new Map(), may: new Map() }
+  from.set(snapshot, known)
   return known
 }
 
@@ -92,14 +125,6 @@ function sameState({ states }: Ways, snapshot: StudentSnapshot): StudentSnapshot
 
 const nameOf = (event: StudentEvent): string =>
   event.type === 'clearanceGoverns' ? JSON.stringify([event.type, event.status, event.barred]) : event.type
-
-/** Has the day a place for this event, be it that it was said before? */
-export const fits = (snapshot: StudentSnapshot, event: StudentEvent): boolean => snapshot.can(event)
-
-/** May this happen now? Asked of the machine with guards; the caller names the reason. */
-export function allows(machines: Machines, snapshot: StudentSnapshot, event: StudentEvent): boolean {
-  return machines.deciding.resolveState({ value: snapshot.value, context: snapshot.context }).can(event)
-}
 
 export const stateOf = (snapshot: StudentSnapshot): StudentState => snapshot.value as unknown as StudentState
 
