@@ -9,6 +9,7 @@ import type { Ledger, LedgerReader } from '@musterbook/ledger/ledger'
 import { linesOf } from '@musterbook/ledger/lines'
 import { sqliteReader } from '@musterbook/ledger/sqlite-reader'
 import { verify } from '@musterbook/ledger/verify'
+import { checkBundleFile, looksLikeBundle } from '@musterbook/replay/bundle-file'
 import { proofFaults, type StudentProof } from '@musterbook/replay/leaves'
 import { backUp, bytesOf, exportTo, importFrom, importInto, restoreFrom } from './ledger-files.ts'
 
@@ -20,6 +21,7 @@ export interface Say {
 const usage = `How to use it (DIR is the data folder of the server, by default .data):
   ledger verify  --data DIR [--head FILE]    walk every chain; with a kept head, find a tail that was cut or written anew
   ledger verify  --from FILE [--head FILE]   the same for an export, without any ledger
+  ledger verify  FILE [--fingerprint HEX]    every byte of a student's bundle, with the key of the printed day sheet where it is named; FILE may be an export too
   ledger head    --data DIR                  print where every stream stands: keep it outside this machine
   ledger export  --data DIR --out FILE       write everything as CloudEvents, one a line, and the heads
   ledger import  --data DIR --from FILE      fill an empty data folder from an export
@@ -73,7 +75,12 @@ function proofHolds({ from, fingerprint }: Options, say: Say): boolean {
 
 const commands = {
   proof: async (options: Options, say: Say) => proofHolds(options, say),
-  verify: async (options: Options, say: Say) => (options.from ? verifyExport(options.from, options, say) : verifyData(options, say)),
+  verify: async (options: Options, say: Say) =>
+    !options.from
+      ? verifyData(options, say)
+      : isBundle(options.from)
+        ? verifyBundle(options.from, options, say)
+        : verifyExport(options.from, options, say),
   head: async (options: Options, say: Say) => {
     const reader = await readerOf(options)
     say.out(keptHeadText(keptHead(await reader.streams(''))))
@@ -118,6 +125,21 @@ async function verifyData(options: Options, say: Say): Promise<boolean> {
   return faults.length === 0
 }
 
+function isBundle(from: string): boolean {
+  return looksLikeBundle(readFileSync(from))
+}
+
+function verifyBundle(from: string, { fingerprint: expected }: Options, say: Say): boolean {
+  const { faults, evidence, fingerprint } = checkBundleFile(readFileSync(from))
+  if (expected && expected.toLowerCase() !== fingerprint) faults.unshift('the file was signed with another key than the one expected')
+  for (const fault of faults) say.trouble(fault)
+  if (faults.length === 0)
+    say.out(
+      `Every byte of the bundle of ${evidence?.name} is as it was written. Compare the key with the printed day sheet: ${fingerprint}`,
+    )
+  return faults.length === 0
+}
+
 async function verifyExport(from: string, options: Options, say: Say): Promise<boolean> {
   const kept = keptHeadIn(options.head)
   const entries = checkedEntries(linesOf(bytesOf(from)))
@@ -152,9 +174,10 @@ function parsed(words: readonly string[]): { command: keyof typeof commands; opt
         replicas: { ...text, default: '3' },
       },
     })
-    const [command, ...others] = positionals
+    const [command, file, ...others] = positionals
     if (others.length > 0 || !command || !Object.hasOwn(commands, command)) return undefined
-    return { command: command as keyof typeof commands, options: values }
+    if (file !== undefined && (command !== 'verify' || values.from !== undefined)) return undefined
+    return { command: command as keyof typeof commands, options: { ...values, ...(file !== undefined && { from: file }) } }
   } catch {
     return undefined
   }

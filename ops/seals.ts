@@ -1,9 +1,11 @@
 import { createHmac, hkdfSync } from 'node:crypto'
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { keyFingerprint, sealWith, type Seal } from '@musterbook/evidence/seal'
+import { keyFingerprint, sealWith, sign, type Seal } from '@musterbook/evidence/seal'
 import type { Entry, LedgerReader } from '@musterbook/ledger/ledger'
 import type { Seals } from '@musterbook/gateway/parts'
+import { bundleStatement } from '@musterbook/replay/bundle'
+import { fileStatement, lastLineOf } from '@musterbook/replay/bundle-file'
 import { proofOf, statementOf, type SaltOf } from '@musterbook/replay/leaves'
 import type { DayId } from '@musterbook/vocabulary/ids'
 
@@ -40,6 +42,20 @@ export function openSeals({ ledger, keyFile, data }: { ledger: LedgerReader; key
     return sealWith(secret, statementOf(dayId as DayId, entries as never, saltOf(dayId), { version, hash }, sealedAt))
   }
 
+  /** Signed when it is asked for: what comes after a seal has no end. */
+  const proofAfter = async (dayId: string, entries: readonly Entry[], studentId: string) => {
+    const after: Entry[] = []
+    for await (const entry of ledger.read(`after/${dayId}`, 0)) after.push(entry)
+    const last = after.at(-1)
+    if (!last) return null
+    const recorded = [...entries, ...after] as never
+    const salted = saltOf(`after/${dayId}`)
+    const seal = sealWith(secret, statementOf(dayId as DayId, recorded, salted, last, last.recordedAt, 'after'))
+    return proofOf(dayId as DayId, recorded, salted, seal, studentId)
+  }
+  const proofIn = (dayId: string, day: { entries: Entry[]; sealedAt: number }, studentId: string) =>
+    proofOf(dayId as DayId, day.entries as never, saltOf(dayId), sealOver(dayId, day), studentId)
+
   return {
     fingerprint: keyFingerprint(publicKey),
     async sealOf(dayId) {
@@ -51,7 +67,18 @@ export function openSeals({ ledger, keyFile, data }: { ledger: LedgerReader; key
     },
     async proofOf(dayId, studentId) {
       const day = await sealed(dayId)
-      return day ? (proofOf(dayId as DayId, day.entries as never, saltOf(dayId), sealOver(dayId, day), studentId) ?? undefined) : undefined
+      return day ? (proofIn(dayId, day, studentId) ?? undefined) : undefined
+    },
+    async bundleOf(dayId, studentId, name) {
+      const day = await sealed(dayId)
+      const proof = day && proofIn(dayId, day, studentId)
+      if (!proof) return undefined
+      const evidence = { form: 'musterbook bundle 2' as const, name, proof, after: await proofAfter(dayId, day.entries, studentId) }
+      return { ...evidence, signature: sign(secret, 'musterbook bundle 2', bundleStatement(evidence)) }
+    },
+    signedFile(page) {
+      const statement = fileStatement(new TextEncoder().encode(page))
+      return page + lastLineOf(statement, sign(secret, 'musterbook file 1', statement))
     },
   }
 }

@@ -15,12 +15,21 @@ export interface Need {
 
 const chromium = process.env.MUSTERBOOK_CHROMIUM ?? '/usr/bin/chromium'
 
+/** The second engine: named by who has it elsewhere. */
+export const firefox = process.env.MUSTERBOOK_FIREFOX ?? '/usr/bin/firefox-esr'
+
 const needs: readonly Need[] = [
   {
     name: 'Chromium',
     works: () => existsSync(chromium),
     packages: process.env.MUSTERBOOK_CHROMIUM === undefined ? ['chromium'] : [],
     otherwise: `no Chromium at ${chromium}. On Debian, as root, \`apt-get install chromium\`; elsewhere install it and name its program in MUSTERBOOK_CHROMIUM.`,
+  },
+  {
+    name: 'Firefox ESR',
+    works: () => existsSync(firefox),
+    packages: process.env.MUSTERBOOK_FIREFOX === undefined ? ['firefox-esr'] : [],
+    otherwise: `a bundle is opened in a second engine, and there is no Firefox at ${firefox}. On Debian, as root, \`apt-get install firefox-esr\`; elsewhere install it and name its program in MUSTERBOOK_FIREFOX.`,
   },
   {
     name: 'A C compiler',

@@ -1,9 +1,11 @@
+import type { RecordView } from '@musterbook/day/views/record'
 import type { BundleChecked } from '@musterbook/replay/bundle'
+import type { StudentProof } from '@musterbook/replay/leaves'
 import { sayValue, type ReadingUnit } from '@musterbook/stations/units'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 
 /** What the file says of itself, in English: it must be read without us, and years from now. */
-export function pageOf({ faults, evidence, fingerprint, recomputed }: BundleChecked): HTMLElement[] {
+export function pageOf({ faults, evidence, fingerprint, recomputed, corrected }: BundleChecked): HTMLElement[] {
   const holds = faults.length === 0 && evidence !== null && recomputed !== null
   const verdict = made(
     'section',
@@ -11,7 +13,7 @@ export function pageOf({ faults, evidence, fingerprint, recomputed }: BundleChec
     holds
       ? made(
           'p',
-          'The signature fits, each event and the record stand under the sealed roots, and the scores computed here from the events are those that were sealed. Whose key signed is for you to compare:',
+          'The signatures fit, each event and the record stand under the signed roots, and the scores computed here from the events are those that were stated. Whose key signed is for you to compare:',
         )
       : list('ul', faults),
     ...(fingerprint ? [made('p', 'Fingerprint of the key. Compare it with the printed day sheet:'), code(grouped(fingerprint))] : []),
@@ -20,42 +22,55 @@ export function pageOf({ faults, evidence, fingerprint, recomputed }: BundleChec
   verdict.className = holds ? 'holds' : 'fails'
   if (!evidence) return [made('h1', 'Musterbook evidence'), verdict]
 
-  const { record, seal } = evidence.proof
-  const clock = (at: number) => new Date(at).toISOString().replace('T', ' ').slice(0, 23) + ' UTC'
+  const { proof, after } = evidence
+  const { value: record } = proof.record
   return [
     made('h1', `Record of ${evidence.name}`),
     made(
       'p',
-      `${record.value.title}, ${record.value.date}${record.value.rehearsal ? ' (a rehearsal: not a real record)' : ''}. Bib ${record.value.bib ?? 'none'}. Sealed ${clock(seal.statement.sealedAt)} at entry ${seal.statement.version}.`,
+      `${record.title}, ${record.date}${record.rehearsal ? ' (a rehearsal: not a real record)' : ''}. Bib ${record.bib ?? 'none'}. Sealed ${clock(proof.seal.statement.sealedAt)} at entry ${proof.seal.statement.version}.`,
     ),
-    made('p', 'As it was sealed. What was corrected since stands behind the seal and is not in this file.'),
+    made(
+      'p',
+      after
+        ? `Entries recorded since the seal: ${after.seal.statement.version}, the last ${clock(after.seal.statement.sealedAt)}. Those of this student stand below, and the scores twice: as sealed, and as they are with them.`
+        : 'Nothing had been recorded after the seal when this file was made.',
+    ),
     verdict,
-    made('h2', 'Scores, computed here from the events'),
-    ...(recomputed?.stations ?? [])
-      .filter(({ result }) => result.working.length > 0)
-      .map(({ name, result, protocolId, protocolVersion, source }) =>
-        made(
-          'section',
-          made('h3', `${name}: ${result.says ?? 'no result'}${result.placing ? `, ${result.placing}` : ''}`),
-          list(
-            'ol',
-            result.working.map((step) => `${step.rule}: ${step.from} gives ${step.gives}`),
-          ),
-          made('p', `Rules: ${protocolId} version ${protocolVersion}. ${source}. ${result.table ? `Norms ${result.table}.` : 'No norms.'}`),
-        ),
-      ),
-    made('h2', 'The events'),
-    list(
-      'ol',
-      evidence.proof.events.map(({ value }) => {
-        const { meta, event, version, recordedAt } = value
-        const elapsed = 'elapsedMs' in event ? `, ${sayValue(event.elapsedMs, 'milliseconds' as ReadingUnit)} after the gun` : ''
-        return `Entry ${version}: ${plain(event.type)}${elapsed}. Happened ${clock(happenedAt(meta))} ± ${meta.bandMs} ms, recorded ${clock(recordedAt)}, by ${meta.personId ?? 'nobody signed on'} on ${meta.deviceId}.`
-      }),
-    ),
+    ...(after && corrected
+      ? [made('h2', 'Scores with what came after the seal, computed here from the events'), ...scores(corrected)]
+      : []),
+    made('h2', 'Scores as sealed, computed here from the events'),
+    ...(recomputed ? scores(recomputed) : []),
+    made('h2', 'The events of the day'),
+    list('ol', proof.events.map(said)),
+    ...(after ? [made('h2', 'The events after the seal'), list('ol', after.events.map(said))] : []),
     made('p', 'Local policy and licensed clinicians decide. This file shows what was recorded.'),
   ]
 }
+
+const scores = (record: RecordView): HTMLElement[] =>
+  record.stations
+    .filter(({ result }) => result.working.length > 0)
+    .map(({ name, result, protocolId, protocolVersion, source }) =>
+      made(
+        'section',
+        made('h3', `${name}: ${result.says ?? 'no result'}${result.placing ? `, ${result.placing}` : ''}`),
+        list(
+          'ol',
+          result.working.map((step) => `${step.rule}: ${step.from} gives ${step.gives}`),
+        ),
+        made('p', `Rules: ${protocolId} version ${protocolVersion}. ${source}. ${result.table ? `Norms ${result.table}.` : 'No norms.'}`),
+      ),
+    )
+
+function said({ value }: StudentProof['events'][number]): string {
+  const { meta, event, version, recordedAt } = value
+  const elapsed = 'elapsedMs' in event ? `, ${sayValue(event.elapsedMs, 'milliseconds' as ReadingUnit)} after the gun` : ''
+  return `Entry ${version}: ${plain(event.type)}${elapsed}. Happened ${clock(happenedAt(meta))} ± ${meta.bandMs} ms, recorded ${clock(recordedAt)}, by ${meta.personId ?? 'nobody who was signed on'}, device ${meta.deviceId}.`
+}
+
+const clock = (at: number): string => new Date(at).toISOString().replace('T', ' ').slice(0, 23) + ' UTC'
 
 /** Elements and text alone: what the evidence says can never become markup. */
 function made(tag: string, ...children: (string | Node)[]): HTMLElement {

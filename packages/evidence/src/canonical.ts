@@ -21,8 +21,11 @@ export function digest(value: unknown): string {
 
 /** SHA-256 of a text in UTF-8, in lower-case hex: the digest of a value whose canonical form is already at hand. */
 export function digestOfText(text: string): string {
-  return bytesToHex(sha256(utf8ToBytes(text)))
+  return digestOfBytes(utf8ToBytes(text))
 }
+
+/** SHA-256 of bytes as they are, in lower-case hex. */
+export const digestOfBytes = (bytes: Uint8Array): string => bytesToHex(sha256(bytes))
 
 /** What JSON cannot say, and where. The path is put together only on the way out: nearly every value is sound. */
 class Unsayable extends Error {}

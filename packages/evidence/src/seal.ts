@@ -30,9 +30,14 @@ export interface Seal {
 
 /** Signs with the site's 32-byte secret key. The same statement and key always give the same seal. */
 export function sealWith(secretKey: Uint8Array, statement: SealStatement): Seal {
-  const signature = bytesToHex(ed25519.sign(signedBytes(statement), secretKey))
-  return { statement, publicKey: bytesToHex(ed25519.getPublicKey(secretKey)), signature }
+  return { statement, publicKey: bytesToHex(ed25519.getPublicKey(secretKey)), signature: sign(secretKey, 'musterbook seal 1', statement) }
 }
+
+/** What else the site's key signs. Each has a name of its own, so that a signature over one is never passed off as one over another. */
+export type Signed = 'musterbook seal 1' | 'musterbook bundle 2' | 'musterbook file 1'
+
+export const sign = (secretKey: Uint8Array, signs: Signed, statement: unknown): string =>
+  bytesToHex(ed25519.sign(signedBytes(signs, statement), secretKey))
 
 /**
  * Why this seal does not hold, as a sentence; undefined when it does. `fingerprint` is what stands on the day's printed sheet: a seal is only
@@ -40,7 +45,7 @@ export function sealWith(secretKey: Uint8Array, statement: SealStatement): Seal 
  */
 export function sealFault(seal: Seal, fingerprint: string): string | undefined {
   if (keyFingerprint(seal.publicKey) !== fingerprint.toLowerCase()) return 'the seal was made with another key than the one expected'
-  return signatureHolds(seal) ? undefined : 'the signature does not fit what the seal says'
+  return signatureHolds(seal, 'musterbook seal 1', seal.statement) ? undefined : 'the signature does not fit what the seal says'
 }
 
 /** SHA-256 of the 32 bytes of a public key, hex: short enough to print and compare by eye. */
@@ -48,17 +53,18 @@ export function keyFingerprint(publicKey: string): string {
   return /^[0-9a-f]{64}$/.test(publicKey) ? bytesToHex(sha256(hexToBytes(publicKey))) : ''
 }
 
-function signatureHolds(seal: Seal): boolean {
-  if (!/^[0-9a-f]{128}$/.test(seal.signature)) return false
+export function signatureHolds(
+  { publicKey, signature }: { publicKey: string; signature: string },
+  signs: Signed,
+  statement: unknown,
+): boolean {
+  if (!/^[0-9a-f]{128}$/.test(signature)) return false
   try {
     // The strict rules of RFC 8032 and FIPS 186-5: a signature that only lenient verifiers take is no evidence.
-    return ed25519.verify(hexToBytes(seal.signature), signedBytes(seal.statement), hexToBytes(seal.publicKey), { zip215: false })
+    return ed25519.verify(hexToBytes(signature), signedBytes(signs, statement), hexToBytes(publicKey), { zip215: false })
   } catch {
     return false // A key that is no point on the curve, or a statement that has no canonical form.
   }
 }
 
-/** The name in front keeps a signature over a seal from ever being passed off as one over something else. */
-function signedBytes(statement: SealStatement): Uint8Array {
-  return utf8ToBytes(canonical({ signs: 'musterbook seal 1', statement }))
-}
+const signedBytes = (signs: Signed, statement: unknown): Uint8Array => utf8ToBytes(canonical({ signs, statement }))

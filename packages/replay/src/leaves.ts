@@ -22,7 +22,7 @@ export interface EventLeaf {
 /** The salt of one leaf, secret until its proof is handed out: an unsalted sibling is guessed from a table of scores. */
 export type SaltOf = (tree: 'events' | 'records', index: number) => string
 
-/** Every leaf of a sealed day's own entries, in the order of the record. */
+/** Every leaf of some entries, in the order of the record. */
 export function eventLeaves(recorded: Recorded): EventLeaf[] {
   return recorded.flatMap((entry) =>
     events(entry).flatMap((event, place) =>
@@ -42,16 +42,22 @@ export function eventLeaves(recorded: Recorded): EventLeaf[] {
 /** The records as they stood when the day was sealed, one leaf a student, in the order of the roster. */
 export const recordLeaves = (day: Day): RecordView[] => [...day.students.keys()].flatMap((studentId) => recordView(day, studentId) ?? [])
 
+/**
+ * What the site signs: of a sealed day, its own entries and the records as they stood at its seal; of what came after, those
+ * entries and the records as they stand by now. `recorded` ends where the statement does.
+ */
 export function statementOf(
   dayId: DayId,
   recorded: Recorded,
   saltOf: SaltOf,
   head: { version: number; hash: string },
   sealedAt: number,
+  which: 'day' | 'after' = 'day',
 ): SealStatement {
-  const hashes = treesOf(dayId, recorded, saltOf)
+  const stream = `${which}/${dayId}`
+  const hashes = treesOf(dayId, recorded, stream, saltOf)
   return {
-    stream: `day/${dayId}`,
+    stream,
     version: head.version,
     hash: head.hash,
     events: { root: rootOf(hashes.events), size: hashes.events.length },
@@ -69,15 +75,17 @@ export interface StudentProof {
 }
 
 export function proofOf(dayId: DayId, recorded: Recorded, saltOf: SaltOf, seal: Seal, studentId: string): StudentProof | null {
-  const hashes = treesOf(dayId, recorded, saltOf)
+  const { stream } = seal.statement
+  const hashes = treesOf(dayId, recorded, stream, saltOf)
   const records = recordLeaves(fold(dayId, recorded))
   const index = records.findIndex((record) => record.studentId === studentId)
   const value = records[index]
   if (!value) return null
-  const leaves = eventLeaves(recorded)
   // What was ruled names the review and not the student: without it the score could not be computed again.
   const reviews = new Set(
-    leaves.flatMap(({ studentId: whose, event }) => (event.type === 'reviewOpened' && whose === studentId ? [event.reviewId] : [])),
+    eventLeaves(recorded).flatMap(({ studentId: whose, event }) =>
+      event.type === 'reviewOpened' && whose === studentId ? [event.reviewId] : [],
+    ),
   )
   const decides = (event: DayEvent): boolean =>
     (event.type === 'reviewRuled' || event.type === 'reviewSettled') && reviews.has(event.reviewId)
@@ -85,8 +93,8 @@ export function proofOf(dayId: DayId, recorded: Recorded, saltOf: SaltOf, seal: 
     form: 'musterbook proof 1',
     seal,
     record: { value, salt: saltOf('records', index), proof: inclusionProof(hashes.records, index) },
-    events: leaves.flatMap((leaf, place) =>
-      leaf.studentId === studentId || leaf.event.type === 'dayOpened' || leaf.event.type === 'daySealed' || decides(leaf.event)
+    events: eventLeaves(entriesIn(recorded, stream)).flatMap((leaf, place) =>
+      leaf.studentId === studentId || ofTheDay.has(leaf.event.type) || decides(leaf.event)
         ? [{ value: leaf, salt: saltOf('events', place), proof: inclusionProof(hashes.events, place) }]
         : [],
     ),
@@ -111,9 +119,14 @@ export function proofFaults(proof: StudentProof, fingerprint: string): string[] 
   ]
 }
 
-function treesOf(dayId: DayId, recorded: Recorded, saltOf: SaltOf): { events: string[]; records: string[] } {
+/** What no score can be computed without, or what says where the day ended. */
+const ofTheDay: ReadonlySet<DayEvent['type']> = new Set(['dayOpened', 'daySealed', 'afterOpened', 'reopened'])
+
+const entriesIn = (recorded: Recorded, stream: string): Recorded => recorded.filter((entry) => entry.stream === stream)
+
+function treesOf(dayId: DayId, recorded: Recorded, stream: string, saltOf: SaltOf): { events: string[]; records: string[] } {
   return {
-    events: eventLeaves(recorded).map((leaf, index) => saltedLeafHash(saltOf('events', index), leaf)),
+    events: eventLeaves(entriesIn(recorded, stream)).map((leaf, index) => saltedLeafHash(saltOf('events', index), leaf)),
     records: recordLeaves(fold(dayId, recorded)).map((record, index) => saltedLeafHash(saltOf('records', index), record)),
   }
 }

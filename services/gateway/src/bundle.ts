@@ -1,3 +1,5 @@
+import { evidenceOpens } from '@musterbook/replay/bundle-file'
+
 /**
  * One file that checks itself: the evidence as data, and the very code that folds and scores on every screen. It loads nothing;
  * its own policy forbids it to.
@@ -20,7 +22,7 @@ li { margin-block: 0.3rem; }
 </head>
 <body>
 <main id="page"><p>This file checks itself with a script, offline. Where scripts are off it shows nothing else.</p></main>
-<script type="application/json" id="evidence">${evidence}</script>
+${evidenceOpens}${evidence}</script>
 <script>${viewer.replaceAll('</script', '<\\/script')}</script>
 </body>
 </html>

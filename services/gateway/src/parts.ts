@@ -1,6 +1,7 @@
 import type { Day } from '@musterbook/day/day'
 import type { Seal } from '@musterbook/evidence/seal'
 import type { Entry, LedgerReader } from '@musterbook/ledger/ledger'
+import type { BundleEvidence } from '@musterbook/replay/bundle'
 import type { StudentProof } from '@musterbook/replay/leaves'
 import type { TestDay } from '@musterbook/vocabulary/command'
 import type { DeviceId } from '@musterbook/vocabulary/ids'
@@ -47,6 +48,10 @@ export interface Seals {
   fingerprint: string
   sealOf(dayId: string): Promise<Seal | undefined>
   proofOf(dayId: string, studentId: string): Promise<StudentProof | undefined>
+  /** The same with what came after the seal, under the name of the student, signed. */
+  bundleOf(dayId: string, studentId: string, name: string): Promise<BundleEvidence | undefined>
+  /** A page with a last line that says so of all its bytes above. */
+  signedFile(page: string): string
 }
 
 /** A day as it was told. Versions count on over its seal. */

@@ -96,21 +96,21 @@ export const caseRoutes = (tools: Tools): Route[] => {
       },
     }),
     route('get', '/api/days/:dayId/bundles/:studentId', {
-      says: 'One HTML file that checks itself offline: the student’s proof against the seal, and the code that computes the score again.',
+      says: 'One HTML file that checks itself offline: the student’s proofs against the seal and of what came after, and the code that computes the score again.',
       may: stepRoles,
       async go(c) {
         const dayId = DayId.safeParse(c.req.param('dayId'))
         const studentId = StudentId.safeParse(c.req.param('studentId'))
-        const proof = dayId.success && studentId.success ? await seals.proofOf(dayId.data, studentId.data) : undefined
         const viewer = await files('bundle/viewer.js')
-        if (!proof || !studentId.success) return problem(c, 404, 'There is no such day or student, or the day is not sealed.')
         if (!viewer) return problem(c, 404, 'The viewer of bundles is not among the screens that were built.')
-        const [student] = await office.studentsOnDay([studentId.data])
-        const name = student?.name ?? studentId.data
-        const evidence = evidenceText({ form: 'musterbook bundle 1', name, proof })
-        return c.body(bundlePage(`Musterbook: ${name}`, evidence, new TextDecoder().decode(viewer.bytes)), 200, {
+        const [student] = studentId.success ? await office.studentsOnDay([studentId.data]) : []
+        const evidence = dayId.success && student ? await seals.bundleOf(dayId.data, student.studentId, student.name) : undefined
+        if (!evidence) return problem(c, 404, 'There is no such day or student, or the day is not sealed.')
+        const { value: record } = evidence.proof.record
+        const page = bundlePage(`Musterbook: ${evidence.name}`, evidenceText(evidence), new TextDecoder().decode(viewer.bytes))
+        return c.body(seals.signedFile(page), 200, {
           'content-type': 'text/html; charset=utf-8',
-          'content-disposition': `attachment; filename="bundle-${proof.record.value.dayId}-${proof.record.value.bib ?? 'student'}.html"`,
+          'content-disposition': `attachment; filename="bundle-${record.dayId}-${record.bib ?? 'student'}.html"`,
         })
       },
     }),
