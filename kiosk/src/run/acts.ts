@@ -34,6 +34,14 @@ export function runActs(house: House, view: Pick<StationView, 'stationId' | 'zon
         runners: studentIds.map((studentId) => ({ studentId: studentId as StudentId, attemptId: newId('run') as AttemptId })),
         official,
       }),
+    /** A false start: every start of the wave is taken back, each with its trace; nobody has used a try, and all stand in the line again. */
+    recall: (runners: readonly (Who & { attemptId: string })[]) =>
+      Promise.all(
+        runners.map(async (who) => {
+          await tell(house, told.recalled, 'releaseAttempt', { attemptId: who.attemptId as AttemptId, studentId: idOf(who) })
+          await house.tell('joinQueue', { studentId: idOf(who), stationId })
+        }),
+      ),
     cross: (waveId: string, who: Who, observationId: string, line: 'lap' | 'finish') =>
       house.tell('recordCrossing', {
         observationId: observationId as ObservationId,

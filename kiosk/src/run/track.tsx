@@ -20,7 +20,9 @@ interface Props {
 export function Track({ house, view, safety }: Props) {
   const open = view.waves.filter((wave) => wave.open)
   const [chosen, choose] = useState<string>(open.at(-1)?.waveId ?? 'next')
-  const waves = view.waves.filter((wave) => wave.open || wave.waveId === chosen || wave === view.waves.at(-1))
+  // A gun that was called back leaves a wave of nobody.
+  const ran = view.waves.filter(({ runners }) => runners.length > 0)
+  const waves = ran.filter((wave) => wave.open || wave.waveId === chosen || wave === ran.at(-1))
   const wave = waves.find(({ waveId }) => waveId === chosen)
   const now = house.clock.now.value
   const waiting = view.students.filter(isWaiting)

@@ -9,6 +9,7 @@ import { words } from '../words/words.ts'
 import { runActs } from './acts.ts'
 import { HoldOverWave } from './hold-over-wave.tsx'
 import { LastTouches } from './last-touches.tsx'
+import { Recall } from './recall.tsx'
 import { Questions } from './questions.tsx'
 import { RunnerDialog } from './runner-dialog.tsx'
 import { Runners } from './runners.tsx'
@@ -56,6 +57,7 @@ export function Wave({ house, view, safety, wave, name }: Props) {
       <WaveClock house={house} wave={wave} />
       <HoldOverWave safety={safety} view={view} wave={wave} />
       <div class="wave-touches">
+        <Recall house={house} wave={wave} acts={acts} />
         <LastTouches wave={wave} touches={touches.value} protocol={view.protocol} />
       </div>
       <div class="wave-pad">

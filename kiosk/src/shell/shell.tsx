@@ -107,7 +107,9 @@ export function Shell({ house, screen, roles, zoneId = null, here = [], dayless 
         since: hold.since,
         by: hold.personId ? (house.staff.value.get(hold.personId) ?? hold.personId) : words.shell.byPolicy,
       }))}
-      {...(day && { stop: { students: here.map((one) => shown(house, one.studentId, one.bib)), onStop: stop } })}
+      {...(day && {
+        stop: { students: here.map((one) => shown(house, one.studentId, one.bib)), others: bibsBut(here, safety), onStop: stop },
+      })}
       {...(day && {
         raise: {
           zones: day.zones.map(({ zoneId, name }) => ({ zoneId, name })),
@@ -133,6 +135,12 @@ export function Shell({ house, screen, roles, zoneId = null, here = [], dayless 
     </Frame>
   )
 }
+
+/** Everybody who wears a bib today, whoever is offered first left out. */
+const bibsBut = (here: readonly { bib: string | null }[], safety: SafetyView | undefined): string[] =>
+  Object.keys(safety?.bibs ?? {})
+    .filter((bib) => !here.some((one) => one.bib === bib))
+    .sort((one, other) => Number(one) - Number(other) || one.localeCompare(other))
 
 /** Kept here, in the record, or not and why: always at the same place. */
 export function LastTold({ house }: { house: House }) {

@@ -140,7 +140,7 @@ export const en = {
     title: 'Stop which student?',
     help: 'They start nothing until a medical screener restores them. Their laps and tries so far are kept.',
     underWayHere: 'Under way here',
-    nobodyHere: 'Nobody is under way here. Enter a bib.',
+    others: 'Everybody else with a bib',
     bib: 'Another bib',
     stop: (bib: string) => `Stop ${bib}`,
     stopBib: 'Stop',

@@ -43,7 +43,13 @@ export interface FrameProps {
   /** Holds in force, gravest first. */
   holds?: readonly HoldShown[] | undefined
   /** Stop a student in two touches. Left out on kiosks and boards, which have `onCallStaff`. */
-  stop?: { students: readonly StudentShown[]; onStop: (student: { studentId: string } | { bib: string }) => void } | undefined
+  stop?:
+    | {
+        students: readonly StudentShown[]
+        others?: readonly string[]
+        onStop: (student: { studentId: string } | { bib: string }) => void
+      }
+    | undefined
   raise?:
     | {
         zones: readonly { zoneId: string; name: string }[]

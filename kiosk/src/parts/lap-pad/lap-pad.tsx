@@ -5,7 +5,7 @@ import { Button } from '../button/button.tsx'
 import { read, type Live } from '../live.ts'
 import { Mark } from '../mark/mark.tsx'
 import type { StudentShown } from '../student-card/student-card.tsx'
-import { inOrder, type Runner } from './order.ts'
+import { inOrder, mayMove, type Runner } from './order.ts'
 import './lap-pad.css'
 
 export interface LapPadProps {
@@ -25,7 +25,7 @@ const stillMs = 1_200
 /** A key a runner, in the order in which they should come by. */
 export function LapPad({ runners, now, onCross, onUndo }: LapPadProps) {
   const [tapped, setTapped] = useState<ReadonlyMap<string, number>>(new Map())
-  const [order, settle] = useKeptOrder(runners)
+  const { order, settle, thumb } = useKeptOrder(runners, now)
   const running = order.filter(({ state }) => state === 'running')
   const others = order.filter(({ state }) => state !== 'running')
 
@@ -44,7 +44,14 @@ export function LapPad({ runners, now, onCross, onUndo }: LapPadProps) {
   return (
     <div class="laps">
       <Undoing runners={order} tapped={tapped} onUndo={undo} />
-      <ol class="laps-keys" aria-label={words.laps.runners}>
+      <ol
+        class="laps-keys"
+        aria-label={words.laps.runners}
+        onPointerDown={() => thumb(true)}
+        onPointerUp={() => thumb(false)}
+        onPointerCancel={() => thumb(false)}
+        onPointerLeave={() => thumb(false)}
+      >
         {running.map((runner, i) => (
           <RunnerKey key={runner.student.id} runner={runner} first={i === 0} now={now} onCross={cross} />
         ))}
@@ -137,13 +144,22 @@ function Undoing({ runners, tapped, onUndo }: UndoingProps) {
   )
 }
 
-/** The order of the keys, kept still for a moment after each touch. */
-function useKeptOrder<R extends Runner & { student: StudentShown }>(runners: readonly R[]): [R[], () => void] {
+interface KeptOrder<R> {
+  order: R[]
+  /** A touch has counted: still for a moment. */
+  settle: () => void
+  /** A thumb is down on the keys, or up again. */
+  thumb: (down: boolean) => void
+}
+
+/** The order of the keys. They change places between crossings alone: never under a thumb that is down, on its way, or just gone. */
+function useKeptOrder<R extends Runner & { student: StudentShown }>(runners: readonly R[], now: Live<number>): KeptOrder<R> {
   const shown = useRef<readonly string[]>([])
   const stillUntil = useRef(0)
+  const isDown = useRef(false)
   const [, again] = useState(0)
   const byId = new Map(runners.map((runner) => [runner.student.id, runner]))
-  const isStill = performance.now() < stillUntil.current
+  const isStill = isDown.current || performance.now() < stillUntil.current || !mayMove(runners, read(now))
 
   const wanted = inOrder(runners).map(({ student }) => student.id)
   const ids = isStill ? [...shown.current.filter((id) => byId.has(id)), ...wanted.filter((id) => !shown.current.includes(id))] : wanted
@@ -153,5 +169,8 @@ function useKeptOrder<R extends Runner & { student: StudentShown }>(runners: rea
     stillUntil.current = performance.now() + stillMs
     setTimeout(() => again((n) => n + 1), stillMs + 20)
   }
-  return [ids.flatMap((id) => byId.get(id) ?? []), settle]
+  const thumb = (down: boolean) => {
+    isDown.current = down
+  }
+  return { order: ids.flatMap((id) => byId.get(id) ?? []), settle, thumb }
 }

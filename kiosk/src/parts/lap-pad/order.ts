@@ -18,3 +18,10 @@ export function inOrder<R extends Runner>(runners: readonly R[]): R[] {
 function sooner(a = Infinity, b = Infinity): number {
   return a === b ? 0 : a - b
 }
+
+/** So close to the line a runner's key has a thumb above it. */
+const dueWithinMs = 3_000
+
+/** May the keys change places now? Not while somebody is due on the line: the thumb is on its way to where the key was. */
+export const mayMove = (runners: readonly Runner[], now: number): boolean =>
+  !runners.some(({ state, expectedAt }) => state === 'running' && expectedAt !== undefined && Math.abs(expectedAt - now) <= dueWithinMs)

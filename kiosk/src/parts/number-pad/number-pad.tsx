@@ -40,24 +40,25 @@ const digits = ['1', '2', '3', '4', '5', '6', '7', '8', '9'] as const
 export function NumberPad(props: NumberPadProps) {
   const { label, unit, onSave, question, onAnswered, save, saveKind = 'primary', head, foot, start = '', listening, asking } = props
   const form: Form = props
-  const [typed, type] = useState(start)
+  const [typed, type] = useNewest(start)
   const [asked, ask] = useState(() => (asking ? question?.(amountOf(start, form) ?? 0) : undefined))
   const display = useId()
   const pad = useRef<HTMLDivElement>(null)
   useLayoutEffect(() => {
     if (listening) pad.current?.focus({ preventScroll: true })
   }, [listening])
-  const amount = amountOf(typed, form)
+  const amount = amountOf(typed.current, form)
 
   useEffect(() => {
-    if (start !== '') type(start)
+    if (start !== '') type(() => start)
   }, [start])
 
   const hit = (key: PadKey) => {
     ask(undefined)
-    type(press(typed, key, form))
+    type((before) => press(before, key, form))
   }
   const tryToSave = () => {
+    const amount = amountOf(typed.current, form)
     if (amount === undefined) return
     const doubt = question?.(amount)
     if (doubt) ask(doubt)
@@ -68,10 +69,10 @@ export function NumberPad(props: NumberPadProps) {
     onAnswered?.({ question: asked, amount, kept })
     ask(undefined)
     if (kept) done(amount)
-    else type('')
+    else type(() => '')
   }
   const done = (value: number) => {
-    type('')
+    type(() => '')
     onSave(value)
   }
   const onKeyDown = (event: KeyboardEvent) => {
@@ -91,9 +92,13 @@ export function NumberPad(props: NumberPadProps) {
             <span class="pad-label" id={display}>
               {label}
             </span>
-            <output class="pad-value" aria-labelledby={display} data-empty={typed === '' || undefined}>
+            <output class="pad-value" aria-labelledby={display} data-empty={typed.current === '' || undefined}>
               <bdi>
-                {typed === '' && form.shape !== 'date' ? <span class="pad-blank">{words.numberPad.empty}</span> : shown(typed, form)}
+                {typed.current === '' && form.shape !== 'date' ? (
+                  <span class="pad-blank">{words.numberPad.empty}</span>
+                ) : (
+                  shown(typed.current, form)
+                )}
               </bdi>
               <span class="pad-unit">{unit}</span>
             </output>
@@ -157,6 +162,19 @@ export function NumberPad(props: NumberPadProps) {
       </div>
     </div>
   )
+}
+
+/** What is typed, newest first of all: several keys may come before the screen is drawn again. */
+function useNewest(start: string): [{ readonly current: string }, (change: (before: string) => string) => void] {
+  const newest = useRef(start)
+  const [, draw] = useState(start)
+  return [
+    newest,
+    (change) => {
+      newest.current = change(newest.current)
+      draw(newest.current)
+    },
+  ]
 }
 
 function Remove({ onPress }: { onPress: () => void }) {

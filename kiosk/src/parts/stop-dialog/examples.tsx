@@ -16,19 +16,22 @@ const wave = Array.from({ length: 14 }, (_, i) => ({
   bib: String(104 + i),
 }))
 
-function Opened({ students }: { students: readonly StudentShown[] }) {
+const others = Array.from({ length: 40 }, (_, i) => String(118 + i))
+
+function Opened({ students, others }: { students: readonly StudentShown[]; others?: readonly string[] }) {
   const [open, setOpen] = useState(false)
   return (
     <>
       <Button kind="stop" onPress={() => setOpen(true)}>
         Stop a student
       </Button>
-      <StopDialog open={open} students={students} onStop={() => undefined} onClose={() => setOpen(false)} />
+      <StopDialog open={open} students={students} others={others} onStop={() => undefined} onClose={() => setOpen(false)} />
     </>
   )
 }
 
 export const examples: Examples = {
   'opens on a press': () => <Opened students={students} />,
+  'nobody under way here': () => <Opened students={[]} others={others} />,
   'a wave of fourteen': () => <Opened students={wave} />,
 }

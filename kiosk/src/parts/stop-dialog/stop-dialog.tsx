@@ -8,12 +8,14 @@ export interface StopDialogProps {
   open: boolean
   /** Under way or called up here: one touch stops one. */
   students: readonly StudentShown[]
+  /** Everybody else with a bib, a key each: whoever is nowhere under way is stopped in two touches too. */
+  others?: readonly string[] | undefined
   onStop: (student: { studentId: string } | { bib: string }) => void
   onClose: () => void
 }
 
 /** The second of the two touches that stop a student. It asks nothing: no reason, no "are you sure". */
-export function StopDialog({ open, students, onStop, onClose }: StopDialogProps) {
+export function StopDialog({ open, students, others = [], onStop, onClose }: StopDialogProps) {
   const stop = (student: { studentId: string } | { bib: string }) => {
     onStop(student)
     onClose()
@@ -23,8 +25,7 @@ export function StopDialog({ open, students, onStop, onClose }: StopDialogProps)
       <p>{words.stopStudent.help}</p>
       <div class="stop-choices">
         <section class="stack">
-          <h3>{words.stopStudent.underWayHere}</h3>
-          {students.length === 0 && <p>{words.stopStudent.nobodyHere}</p>}
+          {students.length > 0 && <h3>{words.stopStudent.underWayHere}</h3>}
           <ul class={students.length > 6 ? 'stop-students stop-many' : 'stop-students'}>
             {students.map((student) => (
               <li key={student.id}>
@@ -39,6 +40,25 @@ export function StopDialog({ open, students, onStop, onClose }: StopDialogProps)
               </li>
             ))}
           </ul>
+          {others.length > 0 && (
+            <>
+              <h3>{words.stopStudent.others}</h3>
+              <ul class="stop-bibs">
+                {others.map((bib) => (
+                  <li key={bib}>
+                    <button
+                      type="button"
+                      class="button button-stop stop-other figures"
+                      aria-label={words.stopStudent.stop(words.common.bib(bib))}
+                      onClick={() => stop({ bib })}
+                    >
+                      {bib}
+                    </button>
+                  </li>
+                ))}
+              </ul>
+            </>
+          )}
         </section>
         <NumberPad
           label={words.stopStudent.bib}

@@ -34,6 +34,7 @@ export const run = {
   noStart: 'Do not start',
   askAnyway: 'Ask the day all the same',
   askAnywayDetail: 'Its answer is kept in the record',
+  recall: (left: number) => `False start: undo the gun, ${figure(left)} s`,
   leaveOut: (bib: string) => `Leave #${bib} out of this wave`,
   gates: 'Before this wave',
   gate: {
@@ -174,6 +175,7 @@ export const run = {
 
   told: {
     gun: (n: number) => count(n, { one: 'Gun for # runner', other: 'Gun for # runners' }),
+    recalled: 'False start: start taken back, no try used',
     crossed: (bib: string) => `#${bib} crossed the line`,
     takenBack: (bib: string) => `#${bib}: touch taken back`,
     inferred: (bib: string) => `#${bib}: one lap put in`,

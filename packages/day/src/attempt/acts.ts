@@ -1,16 +1,27 @@
-import { attemptUnderWay, type Day } from '../day.ts'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
+import { attemptUnderWay, type Attempt, type Day } from '../day.ts'
 import { opensReview, reviewIdOf } from '../about.ts'
 import { grant, observe, refuse, type Asked, type Observed, type Permission } from '../decision.ts'
 
-/** Armed in error, nothing happened: the try is given back. */
-export function releaseAttempt({ body }: Asked<'releaseAttempt'>, day: Day): Permission {
+/** A gun is called back within this; later somebody has run, and a cool-down is due. */
+const recallMs = 60_000
+
+/** Armed in error, nothing happened: the try is given back. So is a false start that is called back at once. */
+export function releaseAttempt({ body, envelope }: Asked<'releaseAttempt'>, day: Day): Permission {
   const student = day.students.get(body.studentId)
   const attempt = student?.attempts.find((one) => one.attemptId === body.attemptId)
   if (!student || !attempt) return refuse('noSuchAttempt', {}, { studentId: body.studentId })
-  if (attempt !== attemptUnderWay(student) || attempt.observations.length > 0 || attempt.waveId)
+  if (
+    attempt !== attemptUnderWay(student) ||
+    attempt.observations.length > 0 ||
+    (attempt.waveId && !isFalseStart(attempt, happenedAt(envelope)))
+  )
     return refuse('notReleasable', {}, { studentId: body.studentId })
   return grant({ type: 'attemptReleased', ...body })
 }
+
+const isFalseStart = ({ started, taps }: Attempt, at: number): boolean =>
+  taps.length === 0 && started !== null && at - happenedAt(started) <= recallMs
 
 /** "Not what I heard": the student’s word stands beside the value until a supervisor rules. */
 export function disputeReadBack({ body, envelope }: Asked<'disputeReadBack'>, day: Day): Observed {

@@ -192,3 +192,18 @@ test('a wave is refused whole, and says who may not start and why', () => {
     .then({ refused: 'runnerMayNotStart', says: /s113: This student has not checked in/ })
     .and((day) => expect(day.waves.size).toBe(0))
 })
+
+test('a false start is called back at once: no try used, nobody in the wave, no cool-down due; after a crossing or a minute it is a run', () => {
+  const recalls = (bib: string) => tells('releaseAttempt', wren, { attemptId: `w1-${bib}`, studentId: studentId(bib) })
+  running('112', '116')
+    .when(at('10:00:08'), recalls('112'))
+    .then({ events: ['attemptReleased'] })
+    .and((day) => {
+      expect(runner(day, '112')).toBeUndefined()
+      expect(stationView(day, 'run')?.students.find(({ bib }) => bib === '112')).toMatchObject({ triesUsed: 0 })
+      expect(safetyView(day)).toMatchObject({ coolingDown: [], outdoors: [{ bib: '116' }] })
+    })
+    .when(crosses('w1', '116', '0:45.0'), recalls('116'))
+    .then({ refused: 'notReleasable' })
+  running('112').when(at('10:02'), recalls('112')).then({ refused: 'notReleasable' })
+})

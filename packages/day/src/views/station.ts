@@ -202,7 +202,8 @@ function waveView(day: Day, wave: Wave): WaveView {
   const runners = wave.studentIds.flatMap((studentId): RunnerView[] => {
     const student = day.students.get(studentId)
     const attempt = student?.attempts.find((one) => one.waveId === wave.waveId)
-    if (!student || !attempt || !protocol) return []
+    // Called back after a false start: they run in another wave.
+    if (!student || !attempt || !protocol || attempt.status === 'released') return []
     const reading = readingOf(attempt, protocol)
     const held = holdsInForce(day).some((hold) => covers(day, hold, stationOf(day, wave.stationId) as PinnedStation))
     const laps = lapsOf(attempt).length

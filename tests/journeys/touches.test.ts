@@ -1,0 +1,147 @@
+import type { Locator, Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
+import { openJourney, type Journey } from './academy.ts'
+import type { Device } from './browser.ts'
+import { eventually, fireGun, lapKey, reads, runnerOf, safetyOf, toTheTrack } from './run-hands.ts'
+import { handsOn, lineUp, nothingBroke, staffAndBrief } from './station-hands.ts'
+
+/** What a gloved hand needs, counted and measured on the reference tablet: touches, and keys of 20 mm with 3 mm between them. */
+const key = 118
+const gap = 18
+const twelve = Array.from({ length: 12 }, (_, i) => String(101 + i))
+
+let journey: Journey
+const open: Device[] = []
+beforeAll(async () => {
+  journey = await openJourney()
+  await staffAndBrief(journey)
+  await toTheTrack(journey, ...twelve)
+  await journey.bring(['120', '121', '122'])
+  await reads(journey, 240)
+})
+afterEach(async () => {
+  for (const device of open.splice(0)) {
+    nothingBroke(device.complaints)
+    await device.context.close()
+  }
+})
+afterAll(() => journey?.close())
+
+async function screen(...how: Parameters<Journey['openScreen']>): Promise<Page> {
+  const made = await journey.openScreen(...how)
+  open.push(made)
+  return made.page
+}
+const station = async (device: string, person: 'mira' | 'juno' | 'colm', stationId: string) =>
+  handsOn(await screen(device, person, `/station?station=${stationId}`))
+
+test('twelve runners under the rehearsal’s banner: a false start is called back in one touch, every key is above the fold, a lap is one touch', async () => {
+  const page = await screen('Track 1', 'wren', '/run')
+  await page.getByText('Rehearsal: nothing here enters a real record').waitFor()
+  await fireGun(page, 12)
+  await page.getByRole('button', { name: /^False start: undo the gun/ }).tap()
+  await page.getByText('12 of 12 who are ready run').waitFor()
+  expect((await safetyOf(journey)).coolingDown).toEqual([])
+
+  await fireGun(page, 12)
+  await lapKey(page, '112').waitFor()
+  const keys = page.locator('.lap-key')
+  expect(await keys.count()).toBe(12)
+  await areKeys(page, keys)
+  await areKeys(page, page.locator('.frame-keys .button'))
+  await lapKey(page, '105').tap()
+  await eventually(async () => (await runnerOf(journey, '105')).crossings.length === 1)
+  await page.getByRole('button', { name: 'Stop a student', exact: true }).tap()
+  await areKeys(page, page.locator('.stop-student'))
+})
+
+test('a lift’s outcome is one touch where the load is as proposed, three where it changes; its keys are 20 mm', async () => {
+  await lineUp(journey, 'bench', '120')
+  const bench = await station('Bench 1', 'colm', 'bench')
+  await bench.press('Call up #120')
+  await bench.press(/is on the bar: start$/)
+  const outcomes = bench.page.locator('.load-outcomes .button')
+  await outcomes.first().waitFor()
+  await areKeys(bench.page, outcomes)
+  bench.count()
+  await bench.press('Good lift')
+  await bench.saved(/Good lift/)
+  expect(bench.touches).toBe(1)
+  await bench.press(/^Undo/)
+  await bench.sees(/^Undone\. /)
+  await bench.press('Leave it void')
+  await journey.clock.forward(3 * 60_000)
+  await areKeys(bench.page, bench.page.locator('.load-steps .button'))
+  bench.count()
+  await bench.press('More 2.5 kg')
+  await bench.press(/is on the bar: start$/)
+  await bench.press('No lift')
+  await bench.saved(/No lift/)
+  expect(bench.touches).toBe(3)
+})
+
+test('the pad takes keys as fast as they come; a length is five touches with its save; a slip is undone in one, and stays as void', async () => {
+  await lineUp(journey, 'agility', '121')
+  const agility = await station('Agility', 'mira', 'agility')
+  await agility.press('Call up #121')
+  await agility.press('Start try 1 of 2')
+  await agility.page.locator('.watch-key').waitFor()
+  await areKeys(agility.page, agility.page.locator('.watch-key'))
+  await areKeys(agility.page, agility.page.locator('.pad-keys .button'))
+  // All in one turn of the page: faster than it can draw.
+  await agility.page.evaluate(() => {
+    for (const digit of ['1', '8', '.', '6', '1'])
+      [...document.querySelectorAll<HTMLButtonElement>('.pad-key')]
+        .find((one) => one.textContent === digit || (digit === '.' && one.getAttribute('aria-label') === 'Decimal mark'))
+        ?.click()
+  })
+  expect(await agility.page.locator('.pad-value').innerText()).toMatch(/^18\.61/)
+  await agility.press('Save')
+  await agility.saved('18.61 s')
+
+  await lineUp(journey, 'reach', '121')
+  const reach = await station('Reach', 'juno', 'reach')
+  await reach.choose('Samir')
+  await reach.press('Call up #121')
+  await reach.press('Start try 1 of 3')
+  reach.count()
+  await reach.type('33.5')
+  await reach.press('Save')
+  await reach.saved('33.5 cm')
+  expect(reach.touches).toBe(5)
+  await reach.press(/^Undo/)
+  await reach.sees(/^Undone\. /)
+})
+
+test('who is under way nowhere is stopped in two touches from any staff screen, and a hold takes two', async () => {
+  const reach = await station('Reach', 'juno', 'reach')
+  await reach.sees('At this station')
+  reach.count()
+  await reach.press('Stop a student')
+  await reach.press('Stop #122')
+  await reach.sees('Student stopped')
+  expect(reach.touches).toBe(2)
+  expect((await safetyOf(journey)).stops.map(({ bib }) => bib)).toContain('122')
+  await reach.press('Raise a hold')
+  await areKeys(reach.page, reach.page.locator('.hold-kind'))
+})
+
+/** Each at least 20 mm both ways, each pair 3 mm apart, all above the fold. */
+async function areKeys(page: Page, keys: Locator): Promise<void> {
+  await page.evaluate(() => scrollTo(0, 0))
+  const { height } = page.viewportSize()!
+  const boxes = await keys.evaluateAll((all) =>
+    all.map((one) => {
+      const { left, right, top, bottom } = one.getBoundingClientRect()
+      return { says: one.textContent ?? '', left, right, top, bottom }
+    }),
+  )
+  expect(boxes.length).toBeGreaterThan(0)
+  const small = boxes.filter((one) => one.right - one.left < key || one.bottom - one.top < key || one.bottom > height)
+  expect(small).toEqual([])
+  for (const [i, one] of boxes.entries())
+    for (const other of boxes.slice(i + 1)) {
+      const apart = Math.max(one.left - other.right, other.left - one.right, one.top - other.bottom, other.top - one.bottom)
+      expect([one.says, other.says, apart >= gap - 0.01]).toEqual([one.says, other.says, true])
+    }
+}
