@@ -17,7 +17,7 @@ const runners = names.map((name, i) => ({
   student: { id: `s-${104 + i}`, name, bib: String(104 + i), lookAlike: name.endsWith('Marsh') },
   state: i === 6 ? ('finished' as const) : i === 7 ? ('stopped' as const) : ('running' as const),
   toGo: 3 + (i % 2),
-  expectedAt: now + (i - 1) * 7_000,
+  expectedAt: now + (i - 0.5) * 7_000,
   possibleMiss: i === 2,
 }))
 
