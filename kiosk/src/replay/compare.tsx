@@ -24,7 +24,7 @@ export function Compare({ desk, place, imagined }: { desk: Desk; place: Place; i
   const { compare: say } = words.replay
   const recordedOf = ({ kind, entry }: Side): Recorded =>
     kind === 'whatIf' && imagined
-      ? imagined.supposed
+      ? imagined.supposed.map(({ would }) => would)
       : kind === 'known'
         ? desk.entries.slice(0, Math.max(0, Number(entry) || 0))
         : desk.entries

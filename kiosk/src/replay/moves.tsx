@@ -13,12 +13,13 @@ interface Props {
   after: string
 }
 
+export function placedSays(one: Placed): string {
+  const state = words.supervisor.board.result[one.state]
+  return `${resultSays(one)}${state ? ` (${state})` : ''}`
+}
+
 /** Who stands where on one side and on the other. */
 export function Moves({ desk, caption, moves, before, after }: Props) {
-  const placed = (one: Placed) => {
-    const state = words.supervisor.board.result[one.state]
-    return `${resultSays(one)}${state ? ` (${state})` : ''}`
-  }
   return (
     <DataTable
       caption={caption}
@@ -27,8 +28,8 @@ export function Moves({ desk, caption, moves, before, after }: Props) {
       columns={[
         { key: 'who', head: words.replay.whatIf.student, names: true, cell: (one) => whoIs(desk.house, one.studentId, one.bib) },
         { key: 'test', head: words.replay.test, cell: (one) => one.station },
-        { key: 'before', head: before, figures: true, cell: (one) => placed(one.before) },
-        { key: 'after', head: after, figures: true, cell: (one) => placed(one.after) },
+        { key: 'before', head: before, figures: true, cell: (one) => placedSays(one.before) },
+        { key: 'after', head: after, figures: true, cell: (one) => placedSays(one.after) },
       ]}
     />
   )

@@ -19,10 +19,11 @@ import { deskOf } from './desk.ts'
 import { MomentPart } from './moment.tsx'
 import './replay.css'
 import { StudentPart } from './student.tsx'
+import { StudyPart } from './study.tsx'
 import { WhatIfPart } from './what-if.tsx'
 
 type Part = keyof typeof words.replay.tabs
-const parts: readonly Part[] = ['student', 'moment', 'whatIf', 'compare', 'cases']
+const parts: readonly Part[] = ['student', 'moment', 'whatIf', 'study', 'compare', 'cases']
 
 /** What the desk stands at. The address keeps it, so that an interruption ends where it began. */
 export interface Place {
@@ -116,6 +117,7 @@ function DeskOf({ house, dayId, entries, behind, onMore }: Props) {
       {place.part === 'student' && <StudentPart desk={desk} place={place} onGo={go} />}
       {place.part === 'moment' && <MomentPart desk={desk} place={place} onGo={go} />}
       {place.part === 'whatIf' && <WhatIfPart desk={desk} place={place} onGo={go} imagined={imagined} onImagine={imagine} />}
+      {place.part === 'study' && <StudyPart desk={desk} />}
       {place.part === 'compare' && <Compare desk={desk} place={place} imagined={imagined} />}
       {place.part === 'cases' && <Cases desk={desk} place={place} onGo={go} />}
       {last && <p class="quiet replay-head">{words.replay.head(entries.length, last.hash)}</p>}

@@ -13,13 +13,14 @@ interface Props {
   onSuppose: (suppositions: readonly Supposition[]) => void
 }
 
-/** Entries of this try, to be left out or shifted. Those behind the seal keep their own numbers and are not offered. */
+/** Entries about this student and test, those behind the seal too, to be left out or shifted. */
 export function SupposeEntries({ desk, touching, onSuppose }: Props) {
   const [marked, mark] = useState<ReadonlySet<number>>(new Set())
   const [seconds, type] = useState('')
   const [isWrong, setWrong] = useState(false)
   const { whatIf: say } = words.replay
-  const versions = [...new Set(touching.filter((one) => one.stream.startsWith('day/')).map((one) => one.version))]
+  const places = [...new Set(touching.map((one) => placeIn(desk.entries, one)))]
+  const names = () => [...marked].map((place) => ({ stream: desk.entries[place]!.stream, version: desk.entries[place]!.version }))
   const done = (supposition: Supposition) => {
     mark(new Set())
     onSuppose([supposition])
@@ -27,25 +28,22 @@ export function SupposeEntries({ desk, touching, onSuppose }: Props) {
   const shift = () => {
     const ms = Math.round(Number(seconds.replace(',', '.').replace('−', '-')) * 1000)
     setWrong(!Number.isFinite(ms) || ms === 0)
-    if (Number.isFinite(ms) && ms !== 0 && marked.size > 0) done({ kind: 'shift', entries: [...marked], ms })
+    if (Number.isFinite(ms) && ms !== 0 && marked.size > 0) done({ kind: 'shift', entries: names(), ms })
   }
   return (
     <section class="sheet stack" aria-label={say.leave}>
       <h3>{say.leave}</h3>
       <p>{say.leaveHelp}</p>
-      {versions.map((version) => {
-        const place = placeIn(desk.entries, { stream: `day/${desk.dayId}`, version })
-        return (
-          <Tick
-            key={version}
-            checked={marked.has(version)}
-            says={`${version}: ${wallClock(desk.entries[place]!.recordedAt, desk.zone, true)} ${desk.says(place)}`}
-            onChange={(isOn) => mark(new Set(isOn ? [...marked, version] : [...marked].filter((one) => one !== version)))}
-          />
-        )
-      })}
+      {places.map((place) => (
+        <Tick
+          key={place}
+          checked={marked.has(place)}
+          says={`${place + 1}: ${wallClock(desk.entries[place]!.recordedAt, desk.zone, true)} ${desk.says(place)}`}
+          onChange={(isOn) => mark(new Set(isOn ? [...marked, place] : [...marked].filter((one) => one !== place)))}
+        />
+      ))}
       <div class="supervisor-pair">
-        <Button onPress={() => marked.size > 0 && done({ kind: 'leaveOut', entries: [...marked] })}>{say.leaveOut}</Button>
+        <Button onPress={() => marked.size > 0 && done({ kind: 'leaveOut', entries: names() })}>{say.leaveOut}</Button>
         <form class="stack" onSubmit={(event) => (event.preventDefault(), shift())}>
           <Field label={say.seconds} value={seconds} onInput={type} error={isWrong ? say.unread : undefined} />
           <Button type="submit">{say.shift}</Button>

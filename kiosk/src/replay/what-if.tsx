@@ -6,10 +6,12 @@ import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Choice } from '../parts/field/field.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
-import { whoIs } from '../supervisor/who.ts'
+import { stationName, whoIs } from '../supervisor/who.ts'
 import { raceTime } from '../words/figures.ts'
 import { words } from '../words/words.ts'
-import type { Desk } from './desk.ts'
+import type { EntryName } from '@musterbook/replay/run-again'
+import { valueSays } from '../supervisor/value-says.ts'
+import { placeIn, type Desk } from './desk.ts'
 import { FindStudent } from './student.tsx'
 import { Moves } from './moves.tsx'
 import type { Place } from './replay-screen.tsx'
@@ -17,7 +19,9 @@ import { saveAs } from './save.ts'
 import { SupposeEntries } from './suppose-entries.tsx'
 import { SupposeInstrument } from './suppose-instrument.tsx'
 import { SupposeLap } from './suppose-lap.tsx'
-import { SupposeNorms } from './suppose-norms.tsx'
+import { writtenDown } from './study.tsx'
+import { ruleName, SupposeRules, type SupposedRule } from './suppose-rules.tsx'
+import { SupposeTry } from './suppose-try.tsx'
 import { Watermark } from './watermark.tsx'
 
 interface Props {
@@ -31,6 +35,7 @@ interface Props {
 /** Supposes that something had been otherwise and shows who would move. It tells the site nothing. */
 export function WhatIfPart({ desk, place, onGo, imagined, onImagine }: Props) {
   const [scope, choose] = useState<'one' | 'all'>('one')
+  const [isUnwritten, setUnwritten] = useState(false)
   const { whatIf: say } = words.replay
   const { studentId, stationId } = place
   const stations = desk.house.day.value?.stations ?? []
@@ -41,6 +46,12 @@ export function WhatIfPart({ desk, place, onGo, imagined, onImagine }: Props) {
   if (!desk.now.students.has(studentId as StudentId)) return <FindStudent desk={desk} onChoose={(chosen) => onGo({ studentId: chosen })} />
   const suppositions = imagined?.suppositions ?? []
   const suppose = (more: readonly Supposition[]) => onImagine(whatIf(desk.dayId, desk.entries, [...suppositions, ...more]))
+  // Over a class it is a study, and that somebody made one is written down.
+  const supposeRules = async (rules: readonly SupposedRule[]) => {
+    const isWritten = await writtenDown(desk.house, [desk.dayId], rules)
+    setUnwritten(!isWritten)
+    if (isWritten) suppose(rules)
+  }
   const student = desk.now.students.get(studentId as StudentId)
   const moves = (imagined?.moves ?? []).filter((one) => scope === 'all' || one.studentId === studentId)
   const movers = new Set(moves.map((one) => one.studentId)).size
@@ -73,7 +84,7 @@ export function WhatIfPart({ desk, place, onGo, imagined, onImagine }: Props) {
           ) : (
             <ul class="record-facts">
               {suppositions.map((one, at) => (
-                <li key={at}>{suppositionSays(one)}</li>
+                <li key={at}>{suppositionSays(desk, one)}</li>
               ))}
             </ul>
           )}
@@ -104,9 +115,11 @@ export function WhatIfPart({ desk, place, onGo, imagined, onImagine }: Props) {
       </Watermark>
       <div class="replay-suppose">
         <SupposeLap attempts={student?.attempts ?? []} studentId={studentId} onSuppose={suppose} />
-        <SupposeInstrument key={studentId} desk={desk} studentId={studentId} onSuppose={suppose} />
-        <SupposeNorms desk={desk} onSuppose={suppose} />
+        <SupposeInstrument key={`scale ${studentId}`} desk={desk} studentId={studentId} onSuppose={suppose} />
+        <SupposeTry key={stationId} desk={desk} studentId={studentId} stationId={stationId} onSuppose={suppose} />
+        <SupposeRules desk={desk} onSuppose={(rules) => void supposeRules(rules)} />
       </div>
+      <p role="status">{isUnwritten ? words.replay.study.failed : ''}</p>
       {touching.length > 0 && <SupposeEntries desk={desk} touching={touching} onSuppose={suppose} />}
     </div>
   )
@@ -115,19 +128,22 @@ export function WhatIfPart({ desk, place, onGo, imagined, onImagine }: Props) {
 /** Carries its watermark wherever it is taken. */
 const dataOf = ({ imagined, watermark, suppositions }: Imagined, moves: Imagined['moves']) => ({ imagined, watermark, suppositions, moves })
 
-function suppositionSays(one: Supposition): string {
+function suppositionSays(desk: Desk, one: Supposition): string {
   const { says } = words.replay.whatIf
+  const named = (names: readonly EntryName[]) => names.map((name) => placeIn(desk.entries, name) + 1).join(', ')
   switch (one.kind) {
     case 'leaveOut':
-      return says.leaveOut(one.entries.join(', '))
+      return says.leaveOut(named(one.entries))
     case 'shift':
-      return says.shift(one.entries.join(', '), String(one.ms / 1000))
+      return says.shift(named(one.entries), String(one.ms / 1000))
     case 'inferLap':
       return says.inferLap(raceTime(Math.floor(one.elapsedMs / 10), 0))
+    case 'insertTry':
+      return says.insertTry(valueSays(one.value), stationName(desk.house, one.stationId))
     case 'norms':
-      return says.norms(`${one.table.id} (${one.table.test})`)
+      return says.norms(ruleName(one))
     case 'protocol':
-      return says.protocol(one.stationId)
+      return says.protocol(ruleName(one))
     case 'instrument':
       return 'constant' in one.model
         ? says.constant(one.equipmentId, String(one.model.constant))

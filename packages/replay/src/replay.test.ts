@@ -148,6 +148,75 @@ test('a scale that showed 1.60 kg too much moves 87.5 kg on 80.00 kg from the 50
   expect(supposed.moves.map(({ before, after }) => [before.says, before.placing, after.says, after.placing])).toEqual([
     ['109 %', '50th', '112 %', '60th'],
   ])
+  // The same scale, reading 41.60 for 40.00: 4 % too much of whatever stands on it, so 80.00 were 76.92 and 87.5 are 114 % of that.
+  const inProportion = whatIf(c.dayId, day.entries, [
+    { kind: 'instrument', equipmentId: 'S-2' as never, model: { proportionalMillionths: 40_000 } },
+  ])
+  expect(inProportion.moves.map(({ after }) => [after.says, after.placing])).toEqual([['114 %', '60th']])
+})
+
+describe('what is supposed of a run counts its laps again', () => {
+  const entryOf = (day: ReturnType<typeof disputed>, type: string, nth = 0) => {
+    const { stream, version } = day.entries.filter(({ events }) => events.some((event) => event.type === type))[nth]!
+    return { stream, version }
+  }
+  const supposing = (...suppositions: Parameters<typeof whatIf>[2]) => run(whatIf(c.dayId, disputed().entries, suppositions).day)
+
+  test('a tap left out leaves five laps: the result is withheld', () => {
+    const { day } = whatIf(c.dayId, disputed().entries, [{ kind: 'leaveOut', entries: [entryOf(disputed(), 'crossingRecorded', 1)] }])
+    const why = explain(day, [], c.studentId('107'), 'run' as never)
+    expect([why?.result.state, why?.result.placing]).toEqual(['underReview', null])
+    expect(day.anomalies).toEqual([])
+  })
+
+  test('with a lap inferred beside the one left out it is whole again', () => {
+    expect(
+      supposing(
+        { kind: 'leaveOut', entries: [entryOf(disputed(), 'crossingRecorded', 1)] },
+        { kind: 'inferLap', waveId: 'wave-1' as WaveId, studentId: c.studentId('107'), elapsedMs: 242_000 },
+      ),
+    ).toEqual(['14:22', '10th'])
+  })
+
+  test('a finishing tap two minutes sooner is 12:22, below the 50th; a gun two minutes later says the same', () => {
+    const sooner = { kind: 'shift' as const, entries: [entryOf(disputed(), 'crossingRecorded', 5)], ms: -120_000 }
+    expect(supposing(sooner)).toEqual(['12:22', '40th'])
+    expect(supposing({ kind: 'shift', entries: [entryOf(disputed(), 'waveStarted')], ms: 120_000 })).toEqual(['12:22', '40th'])
+  })
+})
+
+test('an entry behind the seal is left out by its own name, and not the one of the day that has its number', () => {
+  const day = disputed()
+  day.enter([{ type: 'daySealed', openReviews: 0, acceptOpenReviews: null }])
+  const value = { kind: 'value', value: { amount: 732_000, unit: 'milliseconds', resolution: 1000, method: 'hand' } }
+  const corrected = {
+    type: 'corrected',
+    correctionId: 'x',
+    studentId: 's107',
+    attemptId: 'run-107',
+    change: value,
+    reason: c.words,
+    countersigned: null,
+  }
+  day.enter([corrected as never])
+  expect(run(fold(c.dayId, day.entries))).toEqual(['12:12', '50th'])
+  const { stream, version } = day.entries.at(-1)!
+  const supposed = whatIf(c.dayId, day.entries, [{ kind: 'leaveOut', entries: [{ stream, version }] }])
+  expect(run(supposed.day)).toEqual(['14:22', '10th'])
+  expect(supposed.supposed).toHaveLength(day.entries.length - 1)
+})
+
+test('a try that nobody put in would be the best; another version of a protocol would round otherwise', () => {
+  const day = c.drive()
+  c.opened([c.expected('116 M 25')])(day)
+  c.all(c.ready('116'), c.tries('116', 'agility', 'a-1', c.seconds(1868)))(day)
+  const says = (suppositions: Parameters<typeof whatIf>[2]) =>
+    whatIf(c.dayId, day.entries, suppositions).moves.map(({ before, after }) => [before.says, after.says])
+  const better = { kind: 'insertTry' as const, studentId: c.studentId('116'), stationId: 'agility' as never, value: c.seconds(1700) }
+  expect(says([better])).toEqual([['18.7 s', '17.0 s']])
+  const agility = c.demoStations.find(({ stationId }) => stationId === 'agility')!.protocol
+  const down = { ...agility, version: 2, rounding: { ...(agility['rounding'] as object), rule: 'down' } }
+  expect(says([{ kind: 'protocol', protocol: down as never }])).toEqual([['18.7 s', '18.6 s']])
 })
 
 test('a what-if is no entry: its event is in no schema, and it carries nothing a ledger chains', () => {

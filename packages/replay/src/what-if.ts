@@ -1,52 +1,73 @@
 import type { Day } from '@musterbook/day/day'
 import type { DayEntry } from '@musterbook/day/evolve'
 import type { NormTable } from '@musterbook/scoring/norms'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
-import type { DayId, EquipmentId, ObservationId, StudentId, WaveId } from '@musterbook/vocabulary/ids'
+import type { AttemptId, DayId, EquipmentId, ObservationId, StationId, StudentId, WaveId } from '@musterbook/vocabulary/ids'
+import type { Measured } from '@musterbook/vocabulary/measured'
 import type { PinnedProtocol } from '@musterbook/vocabulary/rules'
 import { differences, type Difference } from './compare.ts'
 import { events, fold, type Recorded } from './moments.ts'
+import { insertedAt, isNamed, runAgain, type EntryName } from './run-again.ts'
 
 /** One thing that is supposed to have been otherwise. */
 export type Supposition =
-  | { kind: 'leaveOut'; entries: readonly number[] }
+  | { kind: 'leaveOut'; entries: readonly EntryName[] }
   /** The clock of these entries was off by so much. */
-  | { kind: 'shift'; entries: readonly number[]; ms: number }
+  | { kind: 'shift'; entries: readonly EntryName[]; ms: number }
   /** A crossing that nobody tapped, so many ms after the gun. */
   | { kind: 'inferLap'; waveId: WaveId; studentId: StudentId; elapsedMs: number }
+  /** An official try that nobody put in. */
+  | { kind: 'insertTry'; studentId: StudentId; stationId: StationId; value: Measured }
   | { kind: 'norms'; table: NormTable }
-  | { kind: 'protocol'; stationId: string; protocol: PinnedProtocol }
+  /** Another version of a protocol, wherever it was pinned. */
+  | { kind: 'protocol'; protocol: PinnedProtocol }
   /** How the instrument was off must be said: by the same amount always, or in proportion to what it showed. */
   | { kind: 'instrument'; equipmentId: EquipmentId; model: { constant: number } | { proportionalMillionths: number } }
 
+/** One entry of a day that never was. It has neither the events nor the authorship that a ledger asks of an entry. */
+export interface Supposed {
+  readonly imagined: true
+  readonly would: DayEntry
+}
+
 /**
- * A day that never was. It carries its watermark in its type and in its data; the ledger takes neither: an imagined entry has
- * no hash to chain to, and no schema of an event knows `imagined`.
+ * A day that never was. It carries its watermark in its type and in its data, and the ledger takes no part of it: nothing here is a
+ * draft of an entry, and no schema of an event or an act knows `imagined`.
  */
 export interface Imagined {
   readonly imagined: true
   readonly watermark: 'WHAT IF: not a record'
   readonly suppositions: readonly Supposition[]
   /** The entries as supposed, for a comparison. */
-  readonly supposed: Recorded
+  readonly supposed: readonly Supposed[]
   readonly day: Day
   readonly moves: readonly Difference[]
 }
 
 export function whatIf(dayId: DayId, recorded: Recorded, suppositions: readonly Supposition[]): Imagined {
-  const supposed = suppositions.reduce((entries, supposition) => suppose(entries, supposition), recorded)
-  const day = fold(dayId, supposed)
-  return { imagined: true, watermark: 'WHAT IF: not a record', suppositions, supposed, day, moves: differences(fold(dayId, recorded), day) }
+  const would = suppositions.reduce((entries, supposition) => runAgain(entries, suppose(entries, supposition)), recorded)
+  const day = fold(dayId, would)
+  return {
+    imagined: true,
+    watermark: 'WHAT IF: not a record',
+    suppositions,
+    supposed: would.map((entry) => ({ imagined: true, would: entry })),
+    day,
+    moves: differences(fold(dayId, recorded), day),
+  }
 }
 
 function suppose(recorded: Recorded, supposition: Supposition): Recorded {
   switch (supposition.kind) {
     case 'leaveOut':
-      return recorded.filter((entry) => !supposition.entries.includes(entry.version))
+      return recorded.filter((entry) => !isNamed(supposition.entries, entry))
     case 'shift':
-      return recorded.map((entry) => (supposition.entries.includes(entry.version) ? shifted(entry, supposition.ms) : entry))
+      return shifted(recorded, supposition)
     case 'inferLap':
-      return [...recorded, lapEntry(recorded, supposition)]
+      return withLap(recorded, supposition)
+    case 'insertTry':
+      return withTry(recorded, supposition)
     case 'norms':
       return withRules(recorded, (rules) => ({
         ...rules,
@@ -56,7 +77,7 @@ function suppose(recorded: Recorded, supposition: Supposition): Recorded {
       return withRules(recorded, (rules) => ({
         ...rules,
         stations: rules.stations.map((station) =>
-          station.stationId === supposition.stationId ? { ...station, protocol: supposition.protocol } : station,
+          station.protocol.protocolId === supposition.protocol.protocolId ? { ...station, protocol: supposition.protocol } : station,
         ),
       }))
     case 'instrument':
@@ -69,12 +90,23 @@ const withEvents = (entry: DayEntry, change: (event: DayEvent) => DayEvent): Day
 const withRules = (recorded: Recorded, change: (rules: DayEventOf<'dayOpened'>['rules']) => DayEventOf<'dayOpened'>['rules']): Recorded =>
   recorded.map((entry) => withEvents(entry, (event) => (event.type === 'dayOpened' ? { ...event, rules: change(event.rules) } : event)))
 
-/** Its taps move with it: what was elapsed since the gun is decided anew from the shifted instant. */
-function shifted(entry: DayEntry, ms: number): DayEntry {
-  const moved = withEvents(entry, (event) =>
-    event.type === 'crossingRecorded' || event.type === 'finishRecorded' ? { ...event, elapsedMs: event.elapsedMs + ms } : event,
+/** Its taps move with it; a gun that went later makes every time after it shorter. */
+function shifted(recorded: Recorded, { entries, ms }: Extract<Supposition, { kind: 'shift' }>): Recorded {
+  const guns = new Set(
+    recorded
+      .filter((entry) => isNamed(entries, entry))
+      .flatMap(events)
+      .flatMap((event) => (event.type === 'waveStarted' ? [event.waveId] : [])),
   )
-  return { ...moved, meta: { ...moved.meta, occurredAt: moved.meta.occurredAt + ms } }
+  return recorded.map((entry) => {
+    const own = isNamed(entries, entry) ? ms : 0
+    const moved = withEvents(entry, (event) =>
+      event.type === 'crossingRecorded' || event.type === 'finishRecorded' || event.type === 'lapInferred'
+        ? { ...event, elapsedMs: event.elapsedMs + own - (guns.has(event.waveId) ? ms : 0) }
+        : event,
+    )
+    return own === 0 ? moved : { ...moved, meta: { ...moved.meta, occurredAt: moved.meta.occurredAt + own } }
+  })
 }
 
 function remeasured(event: DayEvent, { equipmentId, model }: Extract<Supposition, { kind: 'instrument' }>): DayEvent {
@@ -87,47 +119,61 @@ function remeasured(event: DayEvent, { equipmentId, model }: Extract<Supposition
   return event
 }
 
-/** As a person at the track would have put it in. Who has one crossing more has run the last one too far: the protocol's own count of crossings is the finish. */
-function lapEntry(recorded: Recorded, { waveId, studentId, elapsedMs }: Extract<Supposition, { kind: 'inferLap' }>): DayEntry {
-  const last = recorded.at(-1) as DayEntry
-  const all = recorded.flatMap(events)
-  const taps = all.flatMap((event) =>
-    (event.type === 'crossingRecorded' && event.ignored === null) || event.type === 'lapInferred'
-      ? event.waveId === waveId && event.studentId === studentId
-        ? [event.elapsedMs]
-        : []
-      : [],
-  )
-  const crossings = [...taps, elapsedMs].sort((one, other) => one - other)
-  const needed = lapsOf(all, waveId)
-  const finish = all.findLast((event) => event.type === 'finishRecorded' && event.waveId === waveId && event.studentId === studentId)
-  const reviews = all.flatMap((event) =>
-    event.type === 'reviewOpened' && event.because === 'lapsMissing' && event.about.studentId === studentId ? [event.reviewId] : [],
-  )
-  const inferred: DayEvent = {
-    type: 'lapInferred',
-    observationId: 'what-if' as ObservationId,
-    waveId,
-    studentId,
-    elapsedMs,
-    witnessId: null,
-  }
-  const again: DayEvent[] =
-    finish?.type === 'finishRecorded'
-      ? [{ ...finish, elapsedMs: crossings[needed - 1] ?? finish.elapsedMs, laps: Math.min(needed, crossings.length), reviewId: null }]
-      : []
-  return {
-    ...last,
-    version: last.version + 1,
-    meta: { ...last.meta, commandId: 'what-if' },
-    events: [inferred, ...again, ...reviews.map((reviewId): DayEvent => ({ type: 'reviewSettled', reviewId, by: 'what-if' }))],
-  }
+/** As a person at the track would have put it in. */
+function withLap(recorded: Recorded, { waveId, studentId, elapsedMs }: Extract<Supposition, { kind: 'inferLap' }>): Recorded {
+  const gun = recorded.find((entry) => events(entry).some((event) => event.type === 'waveStarted' && event.waveId === waveId))
+  if (!gun) return recorded
+  const observationId = 'what-if' as ObservationId
+  return insertedAt(recorded, happenedAt(gun.meta) + elapsedMs, [
+    { type: 'lapInferred', observationId, waveId, studentId, elapsedMs, witnessId: null },
+  ])
 }
 
-function lapsOf(all: readonly DayEvent[], waveId: WaveId): number {
-  const stationId = all.flatMap((event) => (event.type === 'waveStarted' && event.waveId === waveId ? [event.stationId] : []))[0]
-  const rules = all.flatMap((event) => (event.type === 'dayOpened' ? [event.rules] : []))[0]
-  const details = rules?.stations.find((station) => station.stationId === stationId)?.protocol['details'] as
-    { track?: { laps?: number } } | undefined
-  return details?.track?.laps ?? 0
+/** As the station would have put it in, before anybody signed the student off. */
+function withTry(recorded: Recorded, { studentId, stationId, value }: Extract<Supposition, { kind: 'insertTry' }>): Recorded {
+  const isOwn = (event: DayEvent) => 'studentId' in event && event.studentId === studentId
+  const all = recorded.flatMap(events)
+  const tries = all.filter(
+    (event) => event.type === 'attemptStarted' && isOwn(event) && event.stationId === stationId && event.official,
+  ).length
+  const attemptId = `what-if-${all.filter((event) => event.type === 'attemptStarted').length}` as AttemptId
+  const closes = recorded.find((entry) =>
+    events(entry).some(
+      (event) => event.type === 'daySealed' || ((event.type === 'coolDownConfirmed' || event.type === 'studentSignedOff') && isOwn(event)),
+    ),
+  )
+  const at = closes ? happenedAt(closes.meta) - 1 : Math.max(...recorded.map(({ meta }) => happenedAt(meta)))
+  const shared = { attemptId, studentId, stationId, official: true, equipmentIds: [] }
+  return insertedAt(recorded, at, [
+    {
+      type: 'attemptStarted',
+      ...shared,
+      load: kindOf(all, stationId) === 'loaded' ? value : null,
+      observerId: null,
+      earlyBecause: null,
+      number: tries + 1,
+      waveId: null,
+      readingId: null,
+      reviewId: null,
+    },
+    {
+      type: 'resultRecorded',
+      ...shared,
+      observationId: `${attemptId}.seen` as ObservationId,
+      outcome: 'good',
+      value,
+      folds: [],
+      fault: null,
+      keptUnusual: false,
+      photoDigest: null,
+      fromPaper: null,
+      as: 'result',
+      derived: null,
+      reviewId: null,
+    },
+  ])
 }
+
+const kindOf = (all: readonly DayEvent[], stationId: StationId) =>
+  all.flatMap((event) => (event.type === 'dayOpened' ? event.rules.stations : [])).find((station) => station.stationId === stationId)
+    ?.protocol.kind

@@ -59,6 +59,16 @@ export const RoleRefused = z.strictObject({
   studentId: StudentId.nullable(),
 })
 
+/** Somebody looked at who would move under other rules, over whole days. Of the record itself nothing changed. */
+export const StudyMade = z.strictObject({
+  type: z.literal('studyMade'),
+  personId: PersonId,
+  deviceId: DeviceId,
+  dayIds: z.array(DayId).min(1).max(1_000),
+  /** Names and versions of what was supposed to be in force. */
+  rules: z.array(z.string().min(1).max(200)).min(1).max(20),
+})
+
 /** What `access/<siteId>` may hold. The gateway is its only writer. */
 export const AccessEvent = z.discriminatedUnion('type', [
   SignedOn,
@@ -68,6 +78,7 @@ export const AccessEvent = z.discriminatedUnion('type', [
   HealthOpenedInEmergency,
   EmergencyOpeningReviewed,
   RoleRefused,
+  StudyMade,
 ])
 export type AccessEvent = z.infer<typeof AccessEvent>
 

@@ -27,6 +27,7 @@ import { resultRoutes } from './routes/results.ts'
 import { sessionRoutes } from './routes/session.ts'
 import { setUpRoutes } from './routes/set-up.ts'
 import { sheetRoutes } from './routes/sheets.tsx'
+import { studyRoutes } from './routes/studies.ts'
 import { viewRoutes } from './routes/views.ts'
 import { sealing } from './sealing.ts'
 import { z } from 'zod'
@@ -81,6 +82,7 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...officeRoutes(tools),
     ...caseRoutes(tools),
     ...resultRoutes(tools),
+    ...studyRoutes(tools),
     ...sheetRoutes(tools),
   ]
   let described: object | undefined
