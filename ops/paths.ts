@@ -7,4 +7,7 @@ export const usualData = join(house, '.data')
 /** Beside the data folder, never in it: whoever copies the data has no key. */
 export const usualKeyFile = join(house, '.keys', 'medical.key')
 
+/** The site's own authority, the machine's certificate, and their keys. */
+export const usualCertificateFolder = join(house, '.keys', 'certificate')
+
 export const ledgerFile = (data: string): string => join(data, 'ledger.sqlite')

@@ -1,8 +1,9 @@
-import { networkInterfaces } from 'node:os'
 import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
+import { addressesHere } from './addresses.ts'
+import { servedWith } from './certificate-files.ts'
 import { composeHouse } from './house.ts'
-import { usualData, usualKeyFile } from './paths.ts'
+import { usualCertificateFolder, usualData, usualKeyFile } from './paths.ts'
 import { natsOptions, natsSettings, natsUsage } from './processes/nats-settings.ts'
 import { roleOf, rolesUsage, startRoles } from './processes/start-roles.ts'
 import { builtScreens } from './screens.ts'
@@ -12,7 +13,8 @@ const usage = `npm start -- [options]
   --host ADDRESS        on which address (127.0.0.1: this machine only)
   --data DIR            the data folder (.data)
   --key FILE            the key file, outside the data folder and its backups (.keys/medical.key)
-  --certificate FILE    with --certificate-key FILE: serves https
+  --tls                 serves https with the certificate that npm run -s certificate made
+  --certificate FILE    with --certificate-key FILE: serves https with another one
   --speed S             a rehearsal whose clock runs S times as fast; opens no real day
   --at ISO-TIME         a rehearsal whose clock starts then; opens no real day
   --no-screens          serves the API alone
@@ -52,7 +54,7 @@ async function start(): Promise<void> {
 
   say(`Musterbook stands at ${house.address}`)
   if (asked.host === '0.0.0.0' || asked.host === '::')
-    for (const address of elsewhere()) say(`  from other machines: ${house.address.replace(/\/\/.*:/, `//${address}:`)}`)
+    for (const address of addressesHere()) say(`  from other machines: ${house.address.replace(/\/\/.*:/, `//${address}:`)}`)
   say(
     `Data in ${asked.data}. Key file ${asked.keyFile}: keep it apart from the data and its backups; without it nothing sealed opens again.`,
   )
@@ -88,6 +90,7 @@ function options() {
       host: { type: 'string', default: '127.0.0.1' },
       data: { type: 'string', default: usualData },
       key: { type: 'string', default: usualKeyFile },
+      tls: { type: 'boolean', default: false },
       certificate: { type: 'string' },
       'certificate-key': { type: 'string' },
       speed: { type: 'string', default: '1' },
@@ -109,8 +112,6 @@ function options() {
   const since = values.since === undefined ? undefined : numberOf('since', String(Date.parse(values.since)), Number.isFinite)
   const { nats } = values
   if (nats === undefined && (values.role ?? values.since) !== undefined) throw new Error('--role and --since go with --nats.')
-  const { certificate, 'certificate-key': certificateKey } = values
-  if ((certificate === undefined) !== (certificateKey === undefined)) throw new Error('--certificate and --certificate-key go together.')
   return {
     port,
     host: values.host,
@@ -122,15 +123,17 @@ function options() {
     noScreens: values['no-screens'],
     role: roleOf(values.role ?? 'all'),
     nats: nats === undefined ? undefined : natsSettings({ ...values, nats }, process.env),
-    tls: certificate !== undefined && certificateKey !== undefined ? { certificateFile: certificate, keyFile: certificateKey } : undefined,
+    tls: tlsOf(values),
   }
 }
 
-/** Under which addresses other machines on the network reach this one. */
-function elsewhere(): string[] {
-  return Object.values(networkInterfaces()).flatMap((addresses = []) =>
-    addresses.filter(({ internal, family }) => !internal && family === 'IPv4').map(({ address }) => address),
-  )
+function tlsOf({ tls, certificate, 'certificate-key': key }: { tls: boolean; certificate?: string; 'certificate-key'?: string }) {
+  if ((certificate === undefined) !== (key === undefined)) throw new Error('--certificate and --certificate-key go together.')
+  if (certificate !== undefined && key !== undefined) return { certificateFile: certificate, keyFile: key }
+  if (!tls) return undefined
+  const { warning, ...files } = servedWith(usualCertificateFolder, Date.now())
+  if (warning) say(warning)
+  return files
 }
 
 function numberOf(name: string, text: string, fits: (value: number) => boolean): number {

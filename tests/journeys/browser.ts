@@ -6,7 +6,7 @@ import { chromium, type Browser, type BrowserContext, type Page } from 'playwrig
 export const executablePath = process.env.MUSTERBOOK_CHROMIUM ?? '/usr/bin/chromium'
 
 /** Starts the one browser of a journey; each device in it is its own context. The caller closes it. */
-export async function openBrowser(): Promise<Browser> {
+export async function openBrowser(more: readonly string[] = []): Promise<Browser> {
   if (!existsSync(executablePath))
     throw new Error(`No Chromium at ${executablePath}. On Debian: apt-get install chromium. Elsewhere, name it in MUSTERBOOK_CHROMIUM.`)
   return chromium.launch({
@@ -18,6 +18,7 @@ export async function openBrowser(): Promise<Browser> {
       '--disable-component-update',
       '--disable-sync',
       '--no-first-run',
+      ...more,
     ],
   })
 }
