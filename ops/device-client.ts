@@ -18,12 +18,15 @@ export class DeviceClient {
   private readonly now: () => number
   private sequence = 0
   private readonly bandMs: number
+  private readonly triesAtMost: number
 
-  constructor(address: string, name: string, now: () => number, bandMs = 20) {
+  /** By default it asks for about a minute before it gives up. */
+  constructor(address: string, name: string, now: () => number, bandMs = 20, triesAtMost = 240) {
     this.address = address
     this.name = name
     this.now = now
     this.bandMs = bandMs
+    this.triesAtMost = triesAtMost
   }
 
   async enrol(code: string): Promise<void> {
@@ -86,7 +89,7 @@ export class DeviceClient {
       try {
         return await this.once(method, path, body)
       } catch (error) {
-        if (tries >= 240) throw new Error(`${this.name}: the site was not reached`, { cause: error })
+        if (tries >= this.triesAtMost) throw new Error(`${this.name}: the site was not reached`, { cause: error })
         await new Promise((resolve) => setTimeout(resolve, 250))
       }
     }

@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { natsServer } from '../nats-server.ts'
+import { inNetworksOfItsOwn } from './own-networks.ts'
 
 /** The oldest Node that runs this house. */
 const oldestNode = [20, 19] as const
@@ -43,6 +44,13 @@ const needs: readonly Need[] = [
     packages: ['util-linux', 'mount'],
     otherwise:
       'the full-disk test mounts a small disk that only its own process sees. Run as root, or allow user namespaces, with unshare.',
+  },
+  {
+    name: 'Networks of their own',
+    works: () => runs(inNetworksOfItsOwn(['sh', '-c', 'ip netns add tried && ip -n tried link add name a type veth peer name b'])),
+    packages: ['iproute2', 'util-linux', 'mount'],
+    otherwise:
+      'the tests of a divided cluster put each server into a network that only they see. Run as root, or allow user namespaces, with unshare and ip. `apt-get install iproute2 util-linux`.',
   },
   {
     name: 'OpenSSL',

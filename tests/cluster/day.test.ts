@@ -1,57 +1,21 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { DayView } from '@musterbook/day/views'
-import { demoAcademy } from '@musterbook/office/demo-academy'
 import { describe, expect, test } from 'vitest'
-import { demoMorning, openDemoDay } from '../../ops/academy.ts'
-import { Floor, type AcademyNotes } from '../../ops/demo/floor.ts'
-import { paceOf } from '../../ops/demo/pace.ts'
-import { DeviceClient } from '../../ops/device-client.ts'
-import { composeHouse } from '../../ops/house.ts'
-import type { HouseClock } from '../../ops/clock.ts'
-import { sharedClock } from '../../ops/processes/shared-clock.ts'
+import { openDemoDay } from '../../ops/academy.ts'
+import type { Floor } from '../../ops/demo/floor.ts'
 import { liveEvents } from '../../ops/testing/http-device.ts'
-import type { NatsCluster } from '../faults/nats-cluster.ts'
 import { siteWithoutCentre } from './leaf.ts'
-import { ledger, started, type Spawned, startShippedNats, wordsFor } from './processes.ts'
-import { entriesIn, faultsAgainst, startsAfterHold } from './record.ts'
+import { ledger, wordsFor } from './processes.ts'
+import { entriesIn, faultsAgainst, startsUnderHold } from './record.ts'
 import { end, holdAgainstStarts, morning, openDay, run } from './short-day.ts'
-
-const speed = 60
-
-interface Site {
-  readonly folder: string
-  readonly clock: HouseClock
-  /** The words that give every process that clock. */
-  readonly words: readonly string[]
-  readonly processes: Spawned[]
-  readonly nats: NatsCluster
-}
-
-/** A site of its own, with its servers; whatever happens there, nothing of it is left. */
-async function onASite(servers: 1 | 3, day: (site: Site) => Promise<void>): Promise<void> {
-  const folder = mkdtempSync(join(tmpdir(), 'cluster-day-'))
-  const processes: Spawned[] = []
-  const nats = await startShippedNats(servers)
-  const since = Date.now()
-  const clock = sharedClock({ speed, startsAt: demoMorning, since })
-  const words = ['--speed', String(speed), '--at', new Date(demoMorning).toISOString(), '--since', new Date(since).toISOString()]
-  try {
-    await day({ folder, clock, words, processes, nats })
-  } finally {
-    await Promise.all(processes.map((each) => each.kill()))
-    await nats.stop()
-    rmSync(folder, { recursive: true, force: true })
-  }
-}
+import { carryIn, floorOf, onASite, rehearsal, setUpOnSqlite, type Site, startServices } from './site.ts'
 
 describe.concurrent('over NATS', () => {
   test('a day on one server: a killed testday process and a killed server in the middle of a wave lose and double nothing', async () => {
-    await onASite(1, async (site) => {
+    await onASite(1, rehearsal(60), async (site) => {
       const { academy } = await setUpOnSqlite(site, async () => null)
       await carryIn(site)
-      const { address, testdays } = await startProcesses(site)
+      const { address, testdays } = await startServices(site)
 
       const dayId = await openDay(address, academy, site.clock.now)
       const floor = await floorOf({ ...academy, dayId }, address)
@@ -72,7 +36,7 @@ describe.concurrent('over NATS', () => {
   }, 240_000)
 
   test('a day begun on SQLite is carried into a cluster of three, loses a server and a process in the middle of a wave, and ends sealed', async () => {
-    await onASite(3, async (site) => {
+    await onASite(3, rehearsal(60), async (site) => {
       const { opened: floor } = await setUpOnSqlite(site, async (house, academy) => {
         const begun = await floorOf({ ...academy, dayId: await openDemoDay(house, academy) }, house.address)
         const { studentId } = academy.students[39]!
@@ -81,7 +45,7 @@ describe.concurrent('over NATS', () => {
         return begun
       })
       const kept = await carryIn(site)
-      const { address, testdays } = await startProcesses(site)
+      const { address, testdays } = await startServices(site)
 
       // The same tablets at another address: they stay enrolled, and screens are signed on again.
       floor.moveTo(address)
@@ -126,7 +90,8 @@ async function recordHolds({ folder, nats }: Site, floor: Floor): Promise<string
   const entries = entriesIn(file, `day/${floor.notes.dayId}`)
   expect(floor.acknowledged.length).toBeGreaterThan(100)
   expect(faultsAgainst(floor.acknowledged, entries)).toEqual([])
-  expect(startsAfterHold(entries)).toEqual([])
+  expect(startsUnderHold(entries)).toEqual([])
+  expect(entries.flatMap(({ events }) => events.map(({ type }) => type))).toContain('holdRaised')
   expect(entries.at(-1)!.events.map(({ type }) => type)).toContain('daySealed')
   expect(await ledger(['verify', '--from', file])).toMatch(/fit/)
   return file
@@ -141,50 +106,4 @@ async function watchesHold(floor: Floor): Promise<boolean> {
     if ((data.body as { holds: unknown[] }).holds.length > 0) return true
   }
   return false
-}
-
-/** The academy in an ordinary house, closed again: data, keys and an export of its ledger lie in the folder. */
-async function setUpOnSqlite<Opened>(
-  { folder, clock }: Site,
-  more: (house: Awaited<ReturnType<typeof composeHouse>>, academy: Awaited<ReturnType<typeof demoAcademy>>) => Promise<Opened>,
-) {
-  const data = join(folder, 'data')
-  const house = await composeHouse({ data, keyFile: join(folder, 'key'), port: 0, host: '127.0.0.1', speed, clock, pinCost: 16 })
-  const academy = await demoAcademy(house.office, clock.now())
-  const opened = await more(house, academy)
-  await house.close()
-  await ledger(['export', '--data', data, '--out', join(folder, 'begun.jsonl')])
-  return { academy, opened }
-}
-
-/** The heads that stood before, for whoever looks afterwards. */
-async function carryIn({ folder, nats }: Site): Promise<string> {
-  await ledger(['import', ...wordsFor(nats), '--from', join(folder, 'begun.jsonl')], 'mover')
-  const kept = join(folder, 'head.json')
-  writeFileSync(kept, await ledger(['head', '--data', join(folder, 'data')]))
-  return kept
-}
-
-async function startProcesses({ folder, nats, words, processes }: Site) {
-  const start = (role: string, ...more: string[]) => {
-    const one = started([...wordsFor(nats), '--role', role, ...words, ...more])
-    processes.push(one)
-    return one
-  }
-  const testdays = [start('testday'), start('testday')]
-  const weathers = [start('weather'), start('weather')]
-  const projections = start('projections', '--data', join(folder, 'projections'))
-  const gateway = start('gateway', '--data', join(folder, 'data'), '--key', join(folder, 'key'), '--port', '0', '--no-screens')
-  for (const each of testdays) await each.says(/testday takes commands/)
-  for (const each of weathers) await each.says(/weather takes readings/)
-  await projections.says(/projections answers screens/)
-  const [, address] = await gateway.says(/stands at (\S+)/)
-  return { address: address!, testdays }
-}
-
-async function floorOf(notes: AcademyNotes, address: string): Promise<Floor> {
-  const heard = await new DeviceClient(address, 'Clock', () => 0).get('/api/clock')
-  const floor = new Floor(notes, paceOf(heard.body as { now: number; speed: number }))
-  await floor.takeUp(address)
-  return floor
 }

@@ -1,7 +1,7 @@
 import { draft } from '@musterbook/ledger/controls'
 import type { Entry, LedgerEvent } from '@musterbook/ledger/ledger'
 import { expect, test } from 'vitest'
-import { faultsAgainst, startsAfterHold } from './record.ts'
+import { faultsAgainst, startsUnderHold } from './record.ts'
 
 const entry = (version: number, commandId: string, event: LedgerEvent = { type: 'checkedIn' }): Entry => ({
   ...draft(commandId),
@@ -26,6 +26,7 @@ test('what was acknowledged and is lost, doubled or elsewhere is seen', () => {
 test('a gun that nothing held back after the hold is seen', () => {
   const hold = entry(2, 'h', { type: 'holdRaised' })
   const gun = (version: number, underHold: string | null) => entry(version, `g${version}`, { type: 'waveStarted', underHold })
-  expect(startsAfterHold([gun(1, null), hold, gun(3, 'thunder')])).toEqual([])
-  expect(startsAfterHold([gun(1, null), hold, gun(3, null)]).map(({ version }) => version)).toEqual([3])
+  const lifted = entry(4, 'l', { type: 'holdLifted' })
+  expect(startsUnderHold([gun(1, null), hold, gun(3, 'thunder'), lifted, gun(5, null)])).toEqual([])
+  expect(startsUnderHold([gun(1, null), hold, gun(3, null), lifted]).map(({ version }) => version)).toEqual([3])
 })

@@ -27,11 +27,18 @@ export function faultsAgainst(acknowledged: readonly { commandId: string; versio
   ]
 }
 
-/** Guns after the hold that nothing held back. One that cannot be ordered against it is kept as what happened, under the hold. */
-export function startsAfterHold(entries: readonly Entry[]): Entry[] {
-  const hold = entries.find(({ events }) => events.some(({ type }) => type === 'holdRaised'))
-  if (!hold) throw new Error('no hold stands in this day')
-  return entries.filter(
-    ({ version, events }) => version > hold.version && events.some((event) => event.type === 'waveStarted' && event['underHold'] === null),
-  )
+/**
+ * Guns in a zone over which a hold stood in the record, and that nothing held back. One that cannot be ordered against it is kept as what happened,
+ * under the hold.
+ */
+export function startsUnderHold(entries: readonly Entry[]): Entry[] {
+  const standing = new Set<unknown>()
+  return entries.filter(({ events }) => {
+    const free = events.some((event) => event.type === 'waveStarted' && event['underHold'] === null) && standing.size > 0
+    for (const event of events) {
+      if (event.type === 'holdRaised') standing.add(event['holdId'])
+      if (event.type === 'holdLifted') standing.delete(event['holdId'])
+    }
+    return free
+  })
 }

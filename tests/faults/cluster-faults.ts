@@ -5,18 +5,18 @@ import { type Findings, newFindings, note } from './findings.ts'
 import { historyFaults, type Told } from './history.ts'
 import { type NatsCluster, type NatsNode, startNats, until } from './nats-cluster.ts'
 
-/** What is done to a server in one round; afterwards it runs again. */
-type Fault = (node: NatsNode) => Promise<void>
+/** What is done to the server that leads in one round; afterwards everything runs again. What it sees that must not be, it says. */
+export type Fault = (leader: NatsNode, heard: ReadonlyMap<string, Told>) => Promise<void | string>
 
 /** Ends the server the hard way and starts it again. */
-export const killed: Fault = async (node) => {
+export const killed = async (node: NatsNode): Promise<void> => {
   await node.kill()
   await pause(500)
   await node.start()
 }
 
 /** Holds the server still, so that its connections stay open and nobody answers, and lets it go on. */
-export const paused: Fault = async (node) => {
+export const paused = async (node: NatsNode): Promise<void> => {
   node.pause()
   await pause(6_000)
   node.resume()
@@ -24,12 +24,27 @@ export const paused: Fault = async (node) => {
 
 const stream = 'day/under-fire'
 
+/** Real servers on loopback, whose leader suffers `fault` in each round. */
+export async function leaderFaults(servers: 1 | 3, rounds: number, fault: Fault, progress: (round: number) => void): Promise<Findings> {
+  const cluster = await startNats(servers)
+  try {
+    return await underFaults(cluster, rounds, fault, progress)
+  } finally {
+    await cluster.stop()
+  }
+}
+
 /**
  * Two processes' worth of clients append to one day, and two followers read it live, while in each round the server that leads the day's stream
  * suffers `fault`. Compares at the end what everyone was told with what stands there.
  */
-export async function leaderFaults(servers: 1 | 3, rounds: number, fault: Fault, progress: (round: number) => void): Promise<Findings> {
-  const cluster = await startNats(servers)
+export async function underFaults(
+  cluster: NatsCluster,
+  rounds: number,
+  fault: Fault,
+  progress: (round: number) => void,
+): Promise<Findings> {
+  const servers: 1 | 3 = cluster.nodes.length === 1 ? 1 : 3
   const space = 'faults'
   const options = { connection: cluster.connection, monitors: cluster.monitors, replicas: servers, space }
   const ledgers = [await jetstreamLedger(options), await jetstreamLedger(options)]
@@ -54,7 +69,9 @@ export async function leaderFaults(servers: 1 | 3, rounds: number, fault: Fault,
     )
     for (let round = 1; round <= rounds; round++) {
       await moreAcknowledged(heard, 30)
-      await fault(servers === 1 ? cluster.nodes[0]! : await cluster.leaderOf(`${space}_day_2funder-fire`))
+      const leader = servers === 1 ? cluster.nodes[0]! : await cluster.leaderOf(`${space}_day_2funder-fire`)
+      const seenWrong = await fault(leader, heard)
+      if (seenWrong) findings.faults.push(seenWrong)
       await allHealthy(cluster)
       progress(round)
     }
@@ -70,16 +87,16 @@ export async function leaderFaults(servers: 1 | 3, rounds: number, fault: Fault,
     ended.abort()
     await Promise.all(followers)
     findings.faults.push(...(await verify(ledgers[0]!)).faults)
-    findings.faults.push(...historyFaults([...heard.values()], await everything(ledgers[1]!), seen))
+    const streams = await everything(ledgers[1]!)
+    findings.faults.push(...historyFaults([...heard.values()], streams, seen))
     for (const { hashes } of seen)
       if (hashes.length !== version) findings.faults.push(`a follower was given ${hashes.length} of ${version} entries`)
-    note(findings, { rounds, told: [...heard.values()] })
+    note(findings, { rounds, told: [...heard.values()], streams })
     return findings
   } finally {
     stopped = true
     ended.abort()
     await Promise.all(ledgers.map((ledger) => ledger.close()))
-    await cluster.stop()
   }
 }
 

@@ -30,9 +30,10 @@ for (let count = 0; count < 20; count++) await append(ledger, `after-${count}`)
 if (told.filter((each) => each.acknowledged).length < acknowledged + 20) findings.faults.push('with room again, it did not go on')
 await ledger.close()
 ledger = sqliteLedger({ file })
-findings.faults.push(...fileFaults(file), ...(await verify(ledger)).faults, ...historyFaults(told, await everything(ledger)))
+const streams = await everything(ledger)
+findings.faults.push(...fileFaults(file), ...(await verify(ledger)).faults, ...historyFaults(told, streams))
 await ledger.close()
-note(findings, { rounds: 1, told })
+note(findings, { rounds: 1, told, streams })
 console.log(JSON.stringify(findings))
 
 async function appendUntilRefused(to: Ledger, name: string): Promise<number> {

@@ -3,7 +3,7 @@ import type { Entry } from '@musterbook/ledger/ledger'
 import { memoryLedger } from '@musterbook/ledger/memory'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { collect } from './clients.ts'
-import { historyFaults, type Told } from './history.ts'
+import { historyFaults, lostAndDoubled, type Told } from './history.ts'
 
 describe('the history checker', () => {
   let entries: Entry[]
@@ -33,6 +33,18 @@ describe('the history checker', () => {
 
   test('finds what was lost', () => {
     expect(faults({ entries: entries.slice(0, 3) })).toEqual(['c4 was acknowledged as 4 and is not there'])
+  })
+
+  test('finds a stream that is gone altogether, and counts what was lost', () => {
+    expect(historyFaults(told, new Map())).toHaveLength(4)
+    expect(lostAndDoubled(told, new Map())).toEqual({ lost: 4, doubled: 0 })
+    expect(lostAndDoubled(told, new Map([['day/1', [...entries, entries[0]!]]]))).toEqual({ lost: 0, doubled: 1 })
+  })
+
+  test('finds events that are not those of the answer', () => {
+    const answered = (events: readonly unknown[]) => ({ at: 15, version: 1, events })
+    expect(faults({ told: told.with(0, { ...told[0]!, acknowledged: answered(entries[0]!.events) }) })).toEqual([])
+    expect(faults({ told: told.with(0, { ...told[0]!, acknowledged: answered([{ type: 'other' }]) }) })).toEqual(['c1 is there changed'])
   })
 
   test('finds what was doubled', () => {

@@ -1,3 +1,4 @@
+import { canonical } from '@musterbook/evidence/canonical'
 import type { Entry, StreamName } from '@musterbook/ledger/ledger'
 
 /** What one client saw of one command: when it asked for the first time, and what it was told in the end. Times are of one clock for all. */
@@ -6,7 +7,17 @@ export interface Told {
   readonly commandId: string
   readonly askedAt: number
   /** Absent: it never heard, so the command may stand in the stream or not. */
-  readonly acknowledged?: { readonly at: number; readonly version: number; readonly hash: string }
+  readonly acknowledged?: Acknowledged
+  /** The answer was a no, which stands in the stream as well. */
+  readonly refused?: true
+}
+
+/** What the answer named. A ledger names the hash of the entry, a house over HTTP the events in it; a refusal names neither. */
+interface Acknowledged {
+  readonly at: number
+  readonly version: number
+  readonly hash?: string
+  readonly events?: readonly unknown[]
 }
 
 /** What one reader was given of one stream, in that order. */
@@ -14,6 +25,9 @@ export interface Seen {
   readonly stream: StreamName
   readonly hashes: readonly string[]
 }
+
+/** What a house tells itself: readings of the site and holds of other days, by commands that no client asked for. */
+const ofTheHouse: ReadonlySet<string> = new Set(['receiveReading', 'takeOverHold'])
 
 /**
  * Compares what clients and readers saw with what stands in the streams at the end, and says every broken promise in a sentence: an acknowledged
@@ -25,7 +39,10 @@ export function historyFaults(
   streams: ReadonlyMap<StreamName, readonly Entry[]>,
   seen: readonly Seen[] = [],
 ): string[] {
-  return [...streams].flatMap(([stream, entries]) => {
+  // A stream that is gone altogether is asked for as well.
+  const names = new Set([...streams.keys(), ...told.map(({ stream }) => stream)])
+  return [...names].flatMap((stream) => {
+    const entries = streams.get(stream) ?? []
     const here = told.filter((each) => each.stream === stream)
     return [
       ...numberingFaults(stream, entries),
@@ -36,6 +53,16 @@ export function historyFaults(
   })
 }
 
+/** How many acknowledged commands stand nowhere, and how many commands stand more than once. */
+export function lostAndDoubled(told: readonly Told[], streams: ReadonlyMap<StreamName, readonly Entry[]>) {
+  const counts = [...streams.values()].map(timesOf)
+  const stands = new Set(counts.flatMap((times) => [...times.keys()]))
+  return {
+    lost: told.filter(({ acknowledged, commandId }) => acknowledged && !stands.has(commandId)).length,
+    doubled: counts.flatMap((times) => [...times.values()]).filter((times) => times > 1).length,
+  }
+}
+
 function numberingFaults(stream: StreamName, entries: readonly Entry[]): string[] {
   return entries.flatMap((entry, index) =>
     entry.version === index + 1 ? [] : [`${stream} holds ${entry.version} where ${index + 1} belongs`],
@@ -44,17 +71,29 @@ function numberingFaults(stream: StreamName, entries: readonly Entry[]): string[
 
 function presenceFaults(told: readonly Told[], entries: readonly Entry[]): string[] {
   const asked = new Map(told.map((each) => [each.commandId, each]))
-  const times = new Map<string, number>()
-  for (const { meta } of entries) times.set(meta.commandId, (times.get(meta.commandId) ?? 0) + 1)
-  const unasked = entries.filter((entry) => !asked.has(entry.meta.commandId)).map((entry) => `nobody asked for ${entry.meta.commandId}`)
-  const doubled = [...times].filter(([, count]) => count > 1).map(([commandId, count]) => `${commandId} stands there ${count} times`)
+  const unasked = entries
+    .filter(({ meta }) => !asked.has(meta.commandId) && !ofTheHouse.has(meta.command))
+    .map(({ meta }) => `nobody asked for ${meta.commandId}`)
+  const doubled = [...timesOf(entries)]
+    .filter(([, times]) => times > 1)
+    .map(([commandId, times]) => `${commandId} stands there ${times} times`)
   const lost = told.flatMap(({ commandId, acknowledged }) => {
     if (!acknowledged) return []
     const entry = entries[acknowledged.version - 1]
     if (entry?.meta.commandId !== commandId) return [`${commandId} was acknowledged as ${acknowledged.version} and is not there`]
-    return entry.hash === acknowledged.hash ? [] : [`${commandId} is there changed`]
+    return isAsTold(acknowledged, entry) ? [] : [`${commandId} is there changed`]
   })
   return [...unasked, ...doubled, ...lost]
+}
+
+function isAsTold({ hash, events }: Acknowledged, entry: Entry): boolean {
+  return (hash === undefined || hash === entry.hash) && (events === undefined || canonical(events) === canonical(entry.events))
+}
+
+function timesOf(entries: readonly Entry[]): Map<string, number> {
+  const times = new Map<string, number>()
+  for (const { meta } of entries) times.set(meta.commandId, (times.get(meta.commandId) ?? 0) + 1)
+  return times
 }
 
 /** If one command was acknowledged before another was asked for, it stands before it. */

@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
+import type { Entry, StreamName } from '@musterbook/ledger/ledger'
 import { sqliteLedger } from '@musterbook/ledger/sqlite'
 import { fileFaults } from '@musterbook/ledger/sqlite-check'
 import { sqliteReader } from '@musterbook/ledger/sqlite-reader'
@@ -21,35 +22,37 @@ export async function killWriter(folder: string, rounds: number, progress: (roun
     await pause(20 + Math.random() * 180)
     writer.process.kill('SIGKILL')
     await writer.ended
-    await inspect(file, heard, findings)
+    const streams = await inspect(file, heard, findings)
+    if (round === rounds) note(findings, { rounds, told: [...heard.values()], streams })
     progress(round)
   }
-  note(findings, { rounds, told: [...heard.values()] })
   return findings
 }
 
 /** Stops the writing process in its tracks and lets it go on: it keeps its lock all the while, and loses nothing. */
-export async function pauseWriter(folder: string): Promise<Findings> {
+export async function pauseWriter(folder: string, rounds: number, progress: (round: number) => void): Promise<Findings> {
   const file = join(folder, 'paused.sqlite')
   const heard = new Map<string, Told>()
   const findings = newFindings()
   const writer = startWriter(file, 1, heard)
   await writer.firstAnswer
-  writer.process.kill('SIGSTOP')
-  try {
-    await sqliteLedger({ file }).close()
-    findings.faults.push('a second writer was let in while the first was paused')
-  } catch (error) {
-    if (!(error as Error).message.includes('already being written by another process')) findings.faults.push((error as Error).message)
+  for (let round = 1; round <= rounds; round++) {
+    writer.process.kill('SIGSTOP')
+    try {
+      await sqliteLedger({ file }).close()
+      findings.faults.push('a second writer was let in while the first was paused')
+    } catch (error) {
+      if (!(error as Error).message.includes('already being written by another process')) findings.faults.push((error as Error).message)
+    }
+    const before = heard.size
+    await pause(300)
+    writer.process.kill('SIGCONT')
+    while (heard.size <= before + 10) await pause(10)
+    progress(round)
   }
-  const before = heard.size
-  await pause(300)
-  writer.process.kill('SIGCONT')
-  while (heard.size <= before + 10) await pause(10)
   writer.process.kill('SIGKILL')
   await writer.ended
-  await inspect(file, heard, findings)
-  note(findings, { rounds: 1, told: [...heard.values()] })
+  note(findings, { rounds, told: [...heard.values()], streams: await inspect(file, heard, findings) })
   return findings
 }
 
@@ -72,13 +75,15 @@ function startWriter(file: string, round: number, heard: Map<string, Told>) {
   return { process: child, firstAnswer, ended: Promise.all([closed, exited]) }
 }
 
-async function inspect(file: string, heard: ReadonlyMap<string, Told>, findings: Findings): Promise<void> {
+async function inspect(file: string, heard: ReadonlyMap<string, Told>, findings: Findings): Promise<Map<StreamName, Entry[]>> {
   // As the next start of the server would: the write-ahead log is recovered by whoever opens the file to write.
   await sqliteLedger({ file }).close()
   const reader = sqliteReader({ file })
   findings.faults.push(...fileFaults(file), ...(await verify(reader)).faults)
-  findings.faults.push(...historyFaults([...heard.values()], await everything(reader)))
+  const streams = await everything(reader)
+  findings.faults.push(...historyFaults([...heard.values()], streams))
   await reader.close()
+  return streams
 }
 
 function pause(milliseconds: number): Promise<void> {

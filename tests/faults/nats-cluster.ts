@@ -15,43 +15,56 @@ interface Ports {
   readonly route: number
 }
 
-/** One real server of a cluster on loopback, with a store folder of its own; it can be killed, paused and started again. */
+/** Where a server runs and how it is reached. */
+interface Place {
+  readonly ports: Ports
+  /** The address that it listens on, and the one at which whoever runs the tests reaches it. */
+  readonly listens: string
+  readonly host: string
+  /** The routes of the cluster, as this server sees them. */
+  readonly routes: readonly string[]
+  /** What is put before the command: a network of its own, say. */
+  readonly within: readonly string[]
+}
+
+/** One real server of a cluster, with a store folder of its own; it can be killed, paused and started again. */
 export class NatsNode {
   readonly name: string
-  readonly ports: Ports
+  readonly #place: Place
   readonly #folder: string
   readonly #config: string
   #process: ChildProcess | undefined
 
-  constructor(folder: string, name: string, ports: Ports, routes: readonly number[], more: string) {
+  constructor(folder: string, name: string, place: Place, more: string) {
     this.name = name
-    this.ports = ports
+    this.#place = place
     this.#folder = join(folder, name)
     mkdirSync(this.#folder, { recursive: true })
     this.#config = join(this.#folder, 'server.conf')
-    const cluster = routes.map((port) => `nats-route://127.0.0.1:${port}`).join(', ')
+    const { listens, ports, routes } = place
     writeFileSync(
       this.#config,
       `server_name: ${name}
-listen: "127.0.0.1:${ports.client}"
-http: "127.0.0.1:${ports.monitor}"
+listen: "${listens}:${ports.client}"
+http: "${listens}:${ports.monitor}"
 jetstream { store_dir: "${this.#folder}", sync_interval: always, max_file_store: 4GB, max_memory_store: 64MB }
-${routes.length > 1 ? `cluster { name: test, listen: "127.0.0.1:${ports.route}", routes: [${cluster}] }` : ''}
+${routes.length > 1 ? `cluster { name: test, listen: "${listens}:${ports.route}", no_advertise: true, routes: [${routes.join(', ')}] }` : ''}
 ${more}`,
     )
   }
 
   get monitor(): string {
-    return `http://127.0.0.1:${this.ports.monitor}`
+    return `http://${this.#place.host}:${this.#place.ports.monitor}`
   }
 
   get server(): string {
-    return `127.0.0.1:${this.ports.client}`
+    return `${this.#place.host}:${this.#place.ports.client}`
   }
 
   async start(): Promise<void> {
     const log = openSync(join(this.#folder, 'log'), 'a')
-    this.#process = spawn(natsServer(), ['-c', this.#config], { stdio: ['ignore', log, log] })
+    const [program = '', ...words] = [...this.#place.within, natsServer(), '-c', this.#config]
+    this.#process = spawn(program, words, { stdio: ['ignore', log, log] })
     closeSync(log)
     running.add(this.#process)
     await until(
@@ -113,8 +126,17 @@ async function startOn(count: 1 | 3, more: string): Promise<NatsCluster> {
   const ports = await Promise.all(
     Array.from({ length: count }, async () => ({ client: await freePort(), monitor: await freePort(), route: await freePort() })),
   )
-  const routes = ports.map((each) => each.route)
-  const nodes = ports.map((each, index) => new NatsNode(folder, `node-${index + 1}`, each, routes, more))
+  const loopback = '127.0.0.1'
+  const routes = ports.map(({ route }) => `nats-route://${loopback}:${route}`)
+  const nodes = ports.map(
+    (each, index) =>
+      new NatsNode(folder, `node-${index + 1}`, { ports: each, listens: loopback, host: loopback, routes, within: [] }, more),
+  )
+  return startNodes(nodes, folder)
+}
+
+/** Starts these servers as one cluster, whose stores lie in `folder`. */
+export async function startNodes(nodes: readonly NatsNode[], folder: string): Promise<NatsCluster> {
   const stop = async () => {
     await Promise.all(nodes.map((node) => node.kill()))
     rmSync(folder, { recursive: true, force: true })
@@ -161,7 +183,7 @@ async function leaderSeenBy(node: NatsNode, stream: string): Promise<string | un
   }
 }
 
-function freePort(): Promise<number> {
+export function freePort(): Promise<number> {
   return new Promise((resolve, reject) => {
     const server = createServer()
     server.once('error', reject)

@@ -6,8 +6,8 @@ import { sqliteLedger } from '@musterbook/ledger/sqlite'
 import { fileFaults } from '@musterbook/ledger/sqlite-check'
 import { verify } from '@musterbook/ledger/verify'
 import { everything } from './clients.ts'
-import { type Findings, newFindings, note } from './findings.ts'
-import { historyFaults, type Told } from './history.ts'
+import { type Findings, newFindings } from './findings.ts'
+import { historyFaults, lostAndDoubled, type Told } from './history.ts'
 import { type Happening, parseRecord } from './power-loss-record.ts'
 
 /** What a disk has for certain, and what it was asked to write since its last sync, in order. */
@@ -36,11 +36,17 @@ export async function powerLoss(
   let at = 0
   for (const [index, moment] of moments.entries()) {
     for (; at < moment; at++) happen(happenings[at]!, disks, heard, believeSyncs)
-    const faults = await faultsAfterLoss(folder, disks, [...heard.values()], random)
+    const told = [...heard.values()]
+    const { faults, lost, doubled } = await faultsAfterLoss(folder, disks, told, random)
     findings.faults.push(...faults.map((fault) => `power lost at ${moment} of ${happenings.length}: ${fault}`))
+    findings.lost += lost
+    findings.doubled += doubled
+    findings.acknowledged += told.filter((each) => each.acknowledged).length
+    findings.unknown += told.filter((each) => !each.acknowledged).length
+    findings.asked += told.length
+    findings.rounds++
     progress(index + 1)
   }
-  note(findings, { rounds: points, told: [...heard.values()] })
   return findings
 }
 
@@ -87,7 +93,7 @@ async function faultsAfterLoss(
   disks: readonly [Disk, Disk],
   told: readonly Told[],
   random: () => number,
-): Promise<string[]> {
+): Promise<Pick<Findings, 'faults' | 'lost' | 'doubled'>> {
   const run = join(folder, 'after')
   rmSync(run, { recursive: true, force: true })
   mkdirSync(run)
@@ -97,15 +103,11 @@ async function faultsAfterLoss(
   try {
     const ledger = sqliteLedger({ file })
     const streams = await everything(ledger)
-    const faults = [
-      ...fileFaults(file),
-      ...(await verify(ledger)).faults,
-      ...historyFaults(told, new Map([['day/1', streams.get('day/1') ?? []]])),
-    ]
+    const faults = [...fileFaults(file), ...(await verify(ledger)).faults, ...historyFaults(told, streams)]
     await ledger.close()
-    return faults
+    return { faults, ...lostAndDoubled(told, streams) }
   } catch (error) {
-    return [`it does not open: ${(error as Error).message}`]
+    return { faults: [`it does not open: ${(error as Error).message}`], ...lostAndDoubled(told, new Map()) }
   }
 }
 

@@ -1,48 +1,58 @@
-/** `npm run -s faults [-- --rounds 200]`: the long form of the fault runs, with progress and a table at the end. */
+/**
+ * `npm run -s faults [-- --only WORDS] [-- --short] [-- --seed N]`: the fault runs in their long form, or in the one of `npm test`, with progress
+ * and a table at the end. `--only` takes the rows whose name has all of its words.
+ */
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
-import { bentCopies } from './bent-copies.ts'
-import { killed, leaderFaults, paused } from './cluster-faults.ts'
-import { diskFull, failingDisk } from './disk-full.ts'
-import type { Findings } from './findings.ts'
-import { killWriter, pauseWriter } from './kill-writer.ts'
-import { powerLoss } from './power-loss.ts'
-import { seeded } from './seeded.ts'
+import { rows } from './rows.ts'
 
 const { values } = parseArgs({
-  options: { rounds: { type: 'string', default: '200' }, seed: { type: 'string', default: String(Date.now() % 1e9) } },
+  options: {
+    only: { type: 'string', default: '' },
+    short: { type: 'boolean', default: false },
+    seed: { type: 'string', default: String(Date.now() % 1e9) },
+  },
 })
-const rounds = Number(values.rounds)
-const few = Math.max(1, Math.round(rounds / 10))
+const words = values.only.split(/\s+/).filter(Boolean)
+const asked = rows.filter(({ name }) => words.every((word) => name.includes(word)))
+const seed = Number(values.seed)
+if (asked.length === 0 || !Number.isSafeInteger(seed)) {
+  console.error(
+    asked.length === 0 ? `No row has all of these words. The rows: ${rows.map(({ name }) => name).join('; ')}.` : '--seed is a number.',
+  )
+  process.exit(1)
+}
+
 const folder = mkdtempSync(join(tmpdir(), 'faults-'))
-console.log(`seed ${values.seed}`)
-
-const runs: [name: string, run: (progress: (round: number) => void) => Findings | Promise<Findings>][] = [
-  ['kill -9 of the SQLite writer', (progress) => killWriter(folder, rounds, progress)],
-  ['pause of the SQLite writer', () => pauseWriter(folder)],
-  ['torn or bent copies of the file', (progress) => bentCopies(folder, rounds * 50, seeded(Number(values.seed)), progress)],
-  ['power loss under SQLite', (progress) => powerLoss(folder, rounds * 5, seeded(Number(values.seed)), progress)],
-  ['disk full under SQLite', () => diskFull(folder)],
-  ['disk that fails under SQLite', () => failingDisk(folder)],
-  ['kill -9 of one NATS server', (progress) => leaderFaults(1, few, killed, progress)],
-  ['kill -9 of the leader of three', (progress) => leaderFaults(3, few, killed, progress)],
-  ['pause of the leader of three', (progress) => leaderFaults(3, few, paused, progress)],
-]
-
+console.log(`seed ${seed}`)
 const table: object[] = []
 let failed = 0
-for (const [name, run] of runs) {
+for (const { name, long, short, run } of asked) {
   const started = performance.now()
-  const findings = await run((round) => process.stderr.write(`\r${name}: round ${round}   `))
+  const rounds = values.short ? short : long
+  const seconds = () => Math.round((performance.now() - started) / 1000)
+  const progress = (round: number) => process.stderr.write(`\r${name}: ${round} of ${rounds}, ${seconds()} s   `)
+  const findings = await run({ rounds, folder, seed, progress })
   process.stderr.write('\n')
   for (const fault of findings.faults) console.log(`  ${name}: ${fault}`)
   failed += findings.faults.length > 0 ? 1 : 0
-  const { faults, ...counts } = findings
-  table.push({ name, ...counts, 'broken promises': faults.length, seconds: Math.round((performance.now() - started) / 1000) })
+  const { faults, asked: commands, acknowledged, lost, doubled, refused, unknown } = findings
+  table.push({
+    fault: name,
+    rounds: findings.rounds,
+    asked: commands,
+    acknowledged,
+    lost,
+    doubled,
+    refused,
+    unknown,
+    'broken promises': faults.length,
+    seconds: seconds(),
+  })
 }
 console.table(table)
-console.log(`${runs.length - failed} passed, ${failed} failed`)
+console.log(`${asked.length - failed} passed, ${failed} failed`)
 rmSync(folder, { recursive: true })
 process.exitCode = failed > 0 ? 1 : 0

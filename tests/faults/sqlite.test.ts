@@ -19,7 +19,7 @@ describe('the SQLite ledger under fire (short; `npm run -s faults` is the long f
   }, 60_000)
 
   test('a paused writer keeps its lock and goes on', async () => {
-    const findings = await pauseWriter(folder)
+    const findings = await pauseWriter(folder, 1, () => {})
     expect(findings.faults).toEqual([])
     expect(findings.acknowledged).toBeGreaterThan(5)
   }, 30_000)
