@@ -30,7 +30,7 @@ export async function liveView(progress: (what: string) => void): Promise<Result
     pinCost: 2 ** 10,
   })
   const plain = await plainServer()
-  const ours = await readers(house.port, `/api/days/${dayId}/live/safety/all`, desk.cookieHeader())
+  const ours = await readers(house.port, `/api/days/${dayId}/live/safety/all?differences=patch`, desk.cookieHeader())
   const raw = await readers(plain.port, '/', '')
   const stream = `day/${dayId}`
 

@@ -8,6 +8,7 @@ import { openApi, type Api, type Outcome } from '../live/api.ts'
 import { openClock, type Clock } from '../live/clock.ts'
 import { contactAge } from '../live/contact.ts'
 import { follow, type LiveView } from '../live/live.ts'
+import { applyRow, rowDifferences } from '../live/row.ts'
 import type { StudentShown } from '../parts/student-card/student-card.tsx'
 import { openOutbox, type Outbox } from './outbox.ts'
 
@@ -70,7 +71,7 @@ export function openHouse(): House {
     const path = `/api/days/${dayId.peek()}/live/${name}/${key}`
     const known = views.get(path)
     if (known) return known as LiveView<View>
-    const live = follow<View>(name, { path: () => path, apply: (_, data) => (data as { body: View }).body })
+    const live = follow<View>(name, { path: () => `${path}?differences=patch`, apply: applyRow, differences: rowDifferences })
     views.set(path, live as LiveView<unknown>)
     queueMicrotask(() => (opened.value = [...views.values()]))
     return live

@@ -3,6 +3,7 @@ import { openClock } from './clock.ts'
 import { contactAge } from './contact.ts'
 import { json, SpokenStream } from './controls.ts'
 import { follow, type LiveParts } from './live.ts'
+import { applyRow, rowDifferences } from './row.ts'
 
 let streams: SpokenStream[]
 const opened = <View>(more: LiveParts<View> = {}) =>
@@ -41,6 +42,25 @@ describe('a live view', () => {
     streams[0]?.hear('message', [1])
     streams[0]?.hear('joined', 2)
     expect(live.view.value).toEqual([1, 2])
+  })
+
+  test('follows the differences of a row, and asks for the whole where one does not follow from what is shown', () => {
+    const live = opened<{ holds: string[] }>({ apply: applyRow, differences: rowDifferences })
+    const said = (from: number, version: number, path: string, value: string) =>
+      streams.at(-1)?.hear('difference', { from, version, patch: [{ op: 'add', path, value }] }, String(version))
+    streams[0]?.hear('message', { version: 4, body: { holds: ['h1'] } }, '4')
+    const shown = live.view.value
+    said(4, 5, '/holds/1', 'h2')
+    expect(live.view.value).toEqual({ holds: ['h1', 'h2'] })
+    expect(shown).toEqual({ holds: ['h1'] }) // Whoever still draws it sees it as it was.
+
+    said(6, 7, '/holds/0', 'h3')
+    expect(live.view.value).toEqual({ holds: ['h1', 'h2'] })
+    expect(live.version.value).toBe('5')
+    expect(streams[0]?.closed).toBe(true)
+    expect(streams).toHaveLength(2)
+    streams[1]?.hear('message', { version: 7, body: { holds: ['h3'] } }, '7')
+    expect(live.view.value).toEqual({ holds: ['h3'] })
   })
 
   test('leaves trying again to the browser, and opens anew only when that has given up', () => {

@@ -14,8 +14,11 @@ export interface LiveView<View> {
 }
 
 export interface LiveParts<View> {
-  /** Turns what came into the view. `name` is the event's name: `message` replaces the whole, others are differences. */
-  apply?: (view: View | undefined, data: unknown, name: string) => View
+  /**
+   * Turns what came into the view. `name` is the event's name: `message` replaces the whole, others are differences. Throws where a difference
+   * does not follow from what is shown, which is at `version`: then the whole is asked for.
+   */
+  apply?: (view: View | undefined, data: unknown, name: string, version: string | undefined) => View
   /** Names of differences this view understands. */
   differences?: readonly string[]
   /** Injected in tests, and by mounts that keep views elsewhere. */
@@ -59,7 +62,12 @@ export function follow<View>(name: string, parts: LiveParts<View> = {}): LiveVie
       source.addEventListener(kind, (event) => {
         const { data, lastEventId } = event as MessageEvent<string>
         hear()
-        view.value = apply(view.peek(), JSON.parse(data), kind)
+        try {
+          view.value = apply(view.peek(), JSON.parse(data), kind, version.peek())
+        } catch {
+          source?.close()
+          return connect()
+        }
         if (lastEventId) version.value = lastEventId
       })
     source.addEventListener('error', () => {

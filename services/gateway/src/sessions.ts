@@ -1,4 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto'
+import { setMaxListeners } from 'node:events'
 import type { DeviceId, PersonId } from '@musterbook/vocabulary/ids'
 
 interface Session {
@@ -50,7 +51,9 @@ export function sessions({ steady, lockAfterMs, onEnd }: Parts): Sessions {
     open(deviceId, personId) {
       endWhere('relief', (session) => session.deviceId === deviceId)
       const token = randomBytes(32).toString('base64url')
-      open.set(hashOf(token), { personId, deviceId, touchedAt: steady(), ended: new AbortController() })
+      const ended = new AbortController()
+      setMaxListeners(0, ended.signal) // One for each view that the screen watches.
+      open.set(hashOf(token), { personId, deviceId, touchedAt: steady(), ended })
       return token
     },
     find(token, deviceId, touched) {

@@ -1,29 +1,28 @@
-import { streamSSE } from 'hono/streaming'
 import { z } from 'zod'
 import { DayId } from '@musterbook/vocabulary/ids'
 import type { Role } from '@musterbook/vocabulary/people'
-import type { View } from '@musterbook/vocabulary/ports'
-import { paced } from '../http/paced.ts'
 import { problem } from '../http/problem.ts'
-import { isUrgent } from '../http/urgency.ts'
-import { route, type HouseContext, type Route } from '../http/route.ts'
+import { route, type Route } from '../http/route.ts'
+import { LiveRows } from '../live/live-rows.ts'
 import type { Tools } from '../tools.ts'
 import { mayView, viewNames, type ViewName } from '../view-roles.ts'
 
 const ViewAnswer = z.object({ version: z.int(), body: z.unknown() })
 
-/** Screens refresh twice a second at most; what stops people does not wait. */
-const gapMs = 500
-/** A stream that is silent for longer has lost its server. */
-const beatMs = 10_000
-
-export const viewRoutes = (tools: Tools): Route[] =>
-  viewNames.flatMap((name) => [
+export function viewRoutes(tools: Tools): Route[] {
+  const { views, sessions, onBroken } = tools
+  const rows = new LiveRows({
+    views,
+    onBeat: () => sessions.sweep(),
+    onBroken: (error, { view }) => onBroken(error, `GET /api/days/:dayId/live/${view}/:key`),
+  })
+  return viewNames.flatMap((name) => [
     readRoute(name, tools),
-    liveRoute(name, tools),
+    liveRoute(name, rows),
     // Whoever steps back through a day sees no more of it than they saw on the day.
     ...(mayView[name].includes('supervisor') || mayView[name] === 'enrolled' ? [stepRoute(name, tools)] : []),
   ])
+}
 
 function readRoute(view: ViewName, { views }: Tools): Route {
   return route('get', `/api/days/:dayId/views/${view}/:key`, {
@@ -38,68 +37,28 @@ function readRoute(view: ViewName, { views }: Tools): Route {
   })
 }
 
-function liveRoute(view: ViewName, tools: Tools): Route {
+function liveRoute(view: ViewName, rows: LiveRows): Route {
   return route('get', `/api/days/:dayId/live/${view}/:key`, {
-    says: `The ${view} view, newest at once and after each change, as server-sent events. \`id\` is the day’s version; a reader resumes with Last-Event-ID. A \`beat\` comes while nothing changes.`,
+    says: `The ${view} view, newest at once and after each change, as server-sent events. \`id\` is the day’s version; a reader resumes with Last-Event-ID. A \`beat\` comes while nothing changes. With \`differences=patch\` what changed comes as a \`difference\`: a JSON Patch (RFC 6902) of \`body\` as it was \`from\` a version.`,
     may: mayView[view],
-    go: (c) => liveView(c, view, tools),
+    query: z.object({ differences: z.literal('patch').optional() }),
+    go: (c, { query }) => {
+      const joining = {
+        seen: Number(c.req.header('last-event-id') ?? 0) || 0,
+        differences: query.differences !== undefined,
+        ended: c.var.who.ended,
+      }
+      const stream = rows.join({ dayId: c.req.param('dayId')!, view, key: c.req.param('key')! }, joining)
+      return c.body(stream, 200, eventStream)
+    },
   })
 }
 
-/** Runs until the reader goes, or until whoever may see this no longer does. */
-function liveView(c: HouseContext, view: ViewName, { views, sessions, onBroken }: Tools): Response {
-  const seen = Number(c.req.header('last-event-id') ?? 0) || 0
-  const gone = new AbortController()
-  const signal = c.var.who.ended ? AbortSignal.any([gone.signal, c.var.who.ended]) : gone.signal
-  c.header('cache-control', 'no-store')
-  c.header('x-accel-buffering', 'no')
-
-  return streamSSE(c, async (stream) => {
-    stream.onAbort(() => gone.abort())
-    let beating = false
-    const beat = setInterval(() => {
-      sessions.sweep()
-      // A reader that has not taken the last beat gets no other on top of it.
-      if (beating) return
-      beating = true
-      void stream.writeSSE({ event: 'beat', data: '{}' }).finally(() => (beating = false))
-    }, beatMs)
-    const ended = new Promise<void>((resolve) => signal.addEventListener('abort', () => resolve(), { once: true }))
-    try {
-      await stream.write('retry: 2000\n\n')
-      const rows = views.watch(c.req.param('dayId')!, view, c.req.param('key')!, signal)
-      await Promise.race([
-        ended,
-        sendAll(paced(without(seen, rows), { gapMs, isUrgent: (before, now) => isUrgent(view, before, now), signal })),
-      ])
-    } catch (error) {
-      if (!signal.aborted) onBroken(error, `GET ${c.req.routePath}`)
-    } finally {
-      clearInterval(beat)
-      gone.abort()
-    }
-
-    async function sendAll(paceful: AsyncIterable<View>) {
-      for await (const row of paceful) await stream.writeSSE({ id: String(row.version), data: textOf(row) })
-    }
-  })
-}
-
-/** Five hundred screens that read one row share its text. */
-const texts = new WeakMap<View, string>()
-function textOf(row: View): string {
-  const text = texts.get(row) ?? JSON.stringify({ version: row.version, body: row.body })
-  texts.set(row, text)
-  return text
-}
-
-/** A reader that comes back has what it had. Any other version it is shown, an older one too: the data may have been restored meanwhile. */
-async function* without(seen: number, rows: AsyncIterable<View>): AsyncGenerator<View> {
-  let isFirst = true
-  for await (const row of rows) {
-    if (!isFirst || row.version !== seen) yield row
-    isFirst = false
-  }
+const eventStream = {
+  'content-type': 'text/event-stream',
+  'cache-control': 'no-store',
+  'transfer-encoding': 'chunked',
+  'x-accel-buffering': 'no',
 }
 
 function stepRoute(view: ViewName, { replay }: Tools): Route {
