@@ -33,6 +33,8 @@ const house = await composeHouse({
   speed: Number(values.speed),
   startsAt: values.at === undefined ? demoMorning : Number(values.at),
   screens,
+  // Its PINs are printed for everybody to read.
+  pinCost: 2 ** 12,
   onBroken: (error, where) => console.error(where, error),
 })
 const notesFile = join(values.data, 'academy.json')

@@ -85,7 +85,7 @@ export function EquipmentRegister({ house }: { house: House }) {
           onClose={() => editItem(undefined)}
           onSave={(to) => {
             editItem(undefined)
-            void ask(to.equipmentId, item === 'new' ? 'equipment' : 'equipment-changes', to)
+            void (item === 'new' ? ask(to.equipmentId, 'equipment', to) : ask(to.equipmentId, 'equipment-changes', { ...to, seen: item }))
           }}
         />
       )}

@@ -2,12 +2,12 @@ import { useState } from 'preact/hooks'
 import type { Role } from '@musterbook/vocabulary/people'
 import type { House } from '../house/house.ts'
 import { Tabs } from '../parts/tabs/tabs.tsx'
-import { Shell } from '../shell/shell.tsx'
+import { OwnPin } from '../shell/own-pin.tsx'
+import { Shell, showWhat } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { Devices } from './devices.tsx'
 import { EquipmentRegister } from './equipment.tsx'
 import { OpenDay } from './open-day.tsx'
-import { OwnPin } from './own-pin.tsx'
 import { People } from './people.tsx'
 import { Roster } from './roster.tsx'
 import { Rules } from './rules.tsx'
@@ -27,7 +27,7 @@ const parts: Record<Part, { for: readonly Role[]; shows: (props: { house: House 
   equipment: { for: readers, shows: EquipmentRegister },
   rules: { for: readers, shows: Rules },
   day: { for: readers, shows: OpenDay },
-  pin: { for: staff, shows: OwnPin },
+  pin: { for: staff, shows: ({ house }) => <OwnPin house={house} show={showWhat} /> },
 }
 
 /** Everything before the day. One part at a time; the address keeps which. */
@@ -51,7 +51,6 @@ export function OfficeScreen({ house }: { house: House }) {
               history.replaceState(null, '', `#${value}`)
             }}
           />
-          {house.session.value?.person?.pin === 'first' && part !== 'pin' && <p class="office-note">{words.shell.firstPin}</p>}
           <Shown key={`${part}.${house.session.value?.person?.personId}`} house={house} />
         </div>
       )}

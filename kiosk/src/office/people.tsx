@@ -157,7 +157,8 @@ function ChangePerson({ house, person, stations, onChanged, onClose }: ChangePro
   const [leaving, leave] = useState(false)
   const { people: say, saved } = words.office
   const ask = async (noun: string, body: object) => {
-    if (await askOffice(house, saved(person.name), noun, { personId, ...body })) onChanged()
+    await askOffice(house, saved(person.name), noun, { personId, ...body })
+    onChanged()
   }
   return (
     <>
@@ -165,11 +166,11 @@ function ChangePerson({ house, person, stations, onChanged, onClose }: ChangePro
         <div class="stack">
           <div class="row office-foot">
             <Field label={say.name} value={name} onInput={setName} maxLength={120} />
-            <Button onPress={() => void ask('people-names', { name })}>{say.rename}</Button>
+            <Button onPress={() => void ask('people-names', { name, seen: { name: person.name } })}>{say.rename}</Button>
           </div>
           <RoleTicks chosen={chosen} onChange={choose} />
           <div class="row">
-            <Button onPress={() => void ask('people-roles', { roles: chosen })}>{say.saveRoles}</Button>
+            <Button onPress={() => void ask('people-roles', { roles: chosen, seen: { roles: person.roles } })}>{say.saveRoles}</Button>
           </div>
           <h3>{say.qualifications}</h3>
           <ul class="office-list">

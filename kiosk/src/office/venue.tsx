@@ -120,7 +120,7 @@ export function Venue({ house }: { house: House }) {
           onClose={() => editZone(undefined)}
           onSave={(to) => {
             editZone(undefined)
-            void ask(to.name, 'zones', to)
+            void ask(to.name, 'zones', { ...to, seen: zone === 'new' ? null : zone })
           }}
         />
       )}
@@ -133,7 +133,7 @@ export function Venue({ house }: { house: House }) {
           onClose={() => editStation(undefined)}
           onSave={(to) => {
             editStation(undefined)
-            void ask(to.name, 'stations', to)
+            void ask(to.name, 'stations', { ...to, seen: station === 'new' ? null : station })
           }}
         />
       )}

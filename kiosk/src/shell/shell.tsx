@@ -15,6 +15,7 @@ import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
 import { words } from '../words/words.ts'
 import { Enrol } from './enrol.tsx'
+import { OwnPin } from './own-pin.tsx'
 import { SignOn } from './sign-on.tsx'
 import './shell.css'
 
@@ -120,9 +121,11 @@ export function Shell({ house, screen, roles, zoneId = null, here = [], dayless 
       })}
       caution
     >
-      {!(ownAnswers && person && mayWork && day && !signing) && <LastTold house={house} />}
+      {!(ownAnswers && person && person.pin !== 'first' && mayWork && day && !signing) && <LastTold house={house} />}
       {!person || signing ? (
         <SignOn house={house} onDone={() => setSigning(false)} />
+      ) : person.pin === 'first' ? (
+        <OwnPin house={house} show={showWhat} />
       ) : !mayWork ? (
         <EmptyState says={words.shell.notYours(screen)} help={words.shell.notYoursHelp}>
           <Button onPress={() => setSigning(true)}>{words.shell.someoneElse}</Button>

@@ -93,7 +93,7 @@ export const en = {
     signOn: 'Sign on',
     otherName: 'Another name',
     findName: 'Find a name',
-    firstPin: 'This PIN was set for you. Choose your own on the office screen.',
+    firstPin: 'This PIN was set for you, so somebody else knows it. Choose your own before anything else.',
   },
 
   frame: {

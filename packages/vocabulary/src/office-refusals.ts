@@ -19,6 +19,11 @@ const officeRules = {
   commandIdReused: rule('This was told before with other content.', 'Send it again as a new command.', 'Nobody needs to'),
   tryAgain: rule('Somebody else was faster.', 'Try again.', 'Nobody needs to'),
 
+  changedMeanwhile: rule(
+    (p) => `Somebody else saved a change since you opened this: ${p['what']}.`,
+    'Nothing of yours was saved. Open it again, and change what you still want changed.',
+    'Whoever asks',
+  ),
   noSuchPerson: rule('There is no such person here.', 'Open the list of people again.', 'Coordinator'),
   personLeft: rule('This person has left.', 'Add the person again.', 'Coordinator'),
   lastCoordinator: rule('Somebody must stay coordinator.', 'Make another person coordinator first.', 'Coordinator'),
@@ -30,6 +35,9 @@ const officeRules = {
   ),
   noPin: rule('This person has no PIN yet.', 'The coordinator sets a first one.', 'Coordinator'),
   pinTooSimple: rule('One digit repeated, or digits in a row, are guessed first.', 'Choose another PIN.', 'Whoever asks'),
+
+  pinSame: rule('The new PIN is the old one.', 'Choose another PIN.', 'Whoever asks'),
+  firstPin: rule('That PIN was set by somebody else.', 'Its person signs on and chooses their own first.', 'Whoever asks'),
 
   noSuchDevice: rule('There is no such device.', 'Open the list of devices again.', 'Supervisor'),
   codeNotKnown: rule('That enrolment code is not known.', 'Read it again, or ask for a new one.', 'Supervisor'),

@@ -56,8 +56,13 @@ export const AddPerson = z.strictObject({
   pin: Pin.nullable(),
 })
 export type AddPerson = z.infer<typeof AddPerson>
-export const RenamePerson = z.strictObject({ personId: PersonId, name: PersonName })
-export const ChangeRoles = z.strictObject({ personId: PersonId, roles: PersonRoles })
+/** `seen`, here and below: the thing as the screen showed it. Changed since by somebody else, the later save is refused; null: it was not there. */
+export const RenamePerson = z.strictObject({ personId: PersonId, name: PersonName, seen: z.strictObject({ name: z.string() }).optional() })
+export const ChangeRoles = z.strictObject({
+  personId: PersonId,
+  roles: PersonRoles,
+  seen: z.strictObject({ roles: z.array(Role) }).optional(),
+})
 export const Qualify = z.strictObject({ personId: PersonId, ...Qualification.shape })
 export const EndQualification = z.strictObject({ personId: PersonId, stationId: StationId })
 export const SetPin = z.strictObject({ personId: PersonId, pin: Pin })
@@ -94,12 +99,12 @@ export const AcceptRoster = z.strictObject({
 })
 export type AcceptRoster = z.infer<typeof AcceptRoster>
 
-export const PlaceZone = PlacedZone
+export const PlaceZone = z.strictObject({ ...PlacedZone.shape, seen: PlacedZone.nullable().optional() })
 export const RemoveZone = z.strictObject({ zoneId: ZoneId })
-export const PlaceStation = PlacedStation
+export const PlaceStation = z.strictObject({ ...PlacedStation.shape, seen: PlacedStation.nullable().optional() })
 export const RemoveStation = z.strictObject({ stationId: StationId })
 export const RegisterEquipment = Equipment
-export const ChangeEquipment = Equipment
+export const ChangeEquipment = z.strictObject({ ...Equipment.shape, seen: Equipment.optional() })
 export const RetireEquipment = z.strictObject({ equipmentId: EquipmentId })
 
 const Bound = z.strictObject({ tenths: z.int(), included: z.boolean() })
@@ -202,7 +207,8 @@ export const officeActs = {
   qualify: act('qualifications', Qualify, coordinator),
   endQualification: act('qualification-ends', EndQualification, coordinator),
   setPin: act('pins', SetPin, coordinator),
-  changeOwnPin: act('own-pins', ChangeOwnPin, [...staff, 'auditor']),
+  /** `device`: whoever signed on with a first PIN is no more than that until it is changed. */
+  changeOwnPin: act('own-pins', ChangeOwnPin, [...staff, 'auditor', 'device']),
   letPersonGo: act('people-departures', LetPersonGo, coordinator),
 
   inviteDevice: act('device-codes', InviteDevice, lead),

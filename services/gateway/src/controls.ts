@@ -19,14 +19,25 @@ const siteId = SiteId.parse('site-1')
 const pin = '4711'
 
 /** One person for each role that people have, under the role's name. */
-const people = (['greeter', 'screener', 'station', 'safety', 'supervisor', 'coordinator', 'auditor'] as const).map((role): Person => ({
-  personId: PersonId.parse(role),
-  name: `The ${role}`,
-  roles: [role],
-  qualifications: [],
-  pin: 'own',
-  left: false,
-}))
+const people = [
+  ...(['greeter', 'screener', 'station', 'safety', 'supervisor', 'coordinator', 'auditor'] as const).map((role): Person => ({
+    personId: PersonId.parse(role),
+    name: `The ${role}`,
+    roles: [role],
+    qualifications: [],
+    pin: 'own',
+    left: false,
+  })),
+  // Has not chosen a PIN yet.
+  {
+    personId: PersonId.parse('newcomer'),
+    name: 'The newcomer',
+    roles: ['supervisor' as const],
+    qualifications: [],
+    pin: 'first' as const,
+    left: false,
+  },
+]
 const device = (deviceId: string, purpose: Device['purpose']): Device => ({
   deviceId: DeviceId.parse(deviceId),
   name: deviceId,

@@ -66,6 +66,28 @@ describe('what is told', () => {
     expect(here.told[0]!.by.countersigned).toEqual({ personId: 'coordinator', roles: ['coordinator'] })
   })
 
+  test('whoever has not chosen a PIN of their own yet stops and holds, changes it, and does nothing else', async () => {
+    const here = house()
+    const device = 'musterbook-device=staff'
+    const signedOn = await here.ask('POST', '/api/session', { cookie: device, body: { personId: 'newcomer', pin: '4711' } })
+    const cookie = `${device}; ${signedOn.headers.get('set-cookie')!.split(';')[0]}`
+    const body = { envelope: envelope('c1'), body: { reason: 'A late watch.' }, countersign: { personId: 'coordinator', pin: '4711' } }
+    expect((await here.ask('POST', at('reopenings'), { cookie, body })).status).toBe(403)
+    expect((await here.ask('GET', '/api/office/people', { cookie })).status).toBe(403)
+    const stop = { envelope: envelope('c2'), body: exampleOf(bodyOverHttp('stopStudent')) }
+    expect((await here.ask('POST', at('stops'), { cookie, body: stop })).status).toBe(201)
+    expect(here.told).toMatchObject([{ act: 'stopStudent', by: { personId: 'newcomer', roles: ['device'] } }])
+    const change = { body: { oldPin: '4711', newPin: '8250' } }
+    expect((await here.ask('POST', '/api/office/own-pins', { cookie, body: change })).status).toBe(201)
+
+    const second = { ...body, countersign: { personId: 'newcomer', pin: '4711' } }
+    const countersigned = await here.ask('POST', at('reopenings'), { cookie: await here.cookieOf('supervisor'), body: second })
+    expect([countersigned.status, ((await countersigned.json()) as { title: string }).title]).toEqual([
+      403,
+      'That PIN was set by somebody else.',
+    ])
+  })
+
   test('every rule by which a day says no is a problem document that carries it', async () => {
     let answer: Answer = { noSuchDay: true }
     const here = house({ testDay: { tell: async () => answer } })

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { By } from '@musterbook/vocabulary/envelope'
 import { PersonId } from '@musterbook/vocabulary/ids'
+import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import { officeNo } from './http/office-status.ts'
 import type { HouseContext } from './http/route.ts'
 import type { GatewayParts } from './parts.ts'
@@ -18,5 +19,6 @@ export async function secondPerson(
   if (!countersign) return { countersigned: null }
   const proven = await provePin(c, parts, countersign)
   if ('refused' in proven) return { no: officeNo(c, proven.refused, { countersign: true }) }
+  if (proven.person.pin === 'first') return { no: officeNo(c, officeRefusal('firstPin').refused, { countersign: true }) }
   return { countersigned: { personId: proven.person.personId, roles: proven.person.roles } }
 }

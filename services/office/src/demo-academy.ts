@@ -1,6 +1,14 @@
 import type { Role } from '@musterbook/vocabulary/people'
 import type { ClassId, CommandId, DeviceId, PersonId, SiteId, StudentId } from '@musterbook/vocabulary/ids'
-import { type InviteDevice, type Office, type RegisterEquipment, type Said, SetUp, type Told } from '@musterbook/vocabulary/office'
+import {
+  type AddPerson,
+  type InviteDevice,
+  type Office,
+  type RegisterEquipment,
+  type Said,
+  SetUp,
+  type Told,
+} from '@musterbook/vocabulary/office'
 import type { RuleKind } from '@musterbook/vocabulary/office-events'
 import type { z } from 'zod'
 import { type DemoStudent, demoStudents } from './demo-students.ts'
@@ -147,11 +155,20 @@ async function addStaff(office: Office, ines: PersonId, asInes: () => Told): Pro
   const added: Partial<DemoAcademy['staff']> = {}
   for (const [short, { name, roles, pin, at }] of Object.entries(staff) as [DemoStaff, (typeof staff)[DemoStaff]][]) {
     const qualifications = at.map((stationId) => ({ stationId: stationId as never, until: '2028-05-31' }))
-    const personId =
-      short === 'ines' ? ines : granted(await office.addPerson({ name, roles: [...roles], qualifications, pin }, asInes())).personId
+    const personId = short === 'ines' ? ines : await withOwnPin(office, { name, roles: [...roles], qualifications, pin }, asInes)
     added[short] = { personId, name, pin, roles }
   }
   return added as DemoAcademy['staff']
+}
+
+/** A first PIN from the coordinator, which its person changes at once. */
+async function withOwnPin(office: Office, person: AddPerson & { pin: string }, told: () => Told): Promise<PersonId> {
+  const firstPin = [...person.pin].reverse().join('')
+  const { personId } = granted(await office.addPerson({ ...person, pin: firstPin }, told()))
+  const asInes = told()
+  const asThem = { ...asInes, by: { ...asInes.by, personId, roles: person.roles } }
+  granted(await office.changeOwnPin({ oldPin: firstPin, newPin: person.pin }, asThem))
+  return personId
 }
 
 /** Through the same door as any roster: a file, a preview, an acceptance. */

@@ -3,6 +3,7 @@ import type { Office } from '@musterbook/vocabulary/office'
 import { type Equipment, EquipmentEvent } from '@musterbook/vocabulary/office-events'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import { type Book, book } from './book.ts'
+import { changedSince } from './changed-since.ts'
 import type { Desk } from './desk.ts'
 import { having, without } from './with.ts'
 
@@ -32,9 +33,12 @@ export function equipment(
       return 'refused' in written ? written : { equipmentId: body.equipmentId }
     },
     changeEquipment: async (body, told) => {
-      const written = await book.write(await siteId(), 'changeEquipment', body, told, (state) =>
-        state.has(body.equipmentId) ? [{ type: 'equipmentChanged', ...body }] : officeRefusal('noSuchEquipment'),
-      )
+      const { seen, ...item } = body
+      const written = await book.write(await siteId(), 'changeEquipment', body, told, (state) => {
+        const now = state.get(item.equipmentId)
+        if (!now) return officeRefusal('noSuchEquipment')
+        return changedSince(now, seen) ?? [{ type: 'equipmentChanged', ...item }]
+      })
       return 'refused' in written ? written : { equipmentId: body.equipmentId }
     },
     retireEquipment: async (body, told) => {

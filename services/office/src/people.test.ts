@@ -20,7 +20,33 @@ afterEach(() => desk.end())
 
 const prove = (pin: string, device = 'device-1', person: string = bo) => desk.office.provePerson(person, pin, device as never)
 
+test('what somebody else changed meanwhile refuses the later save, and says what is different', async () => {
+  const seen = { roles: ['station' as const] }
+  granted(await desk.office.changeRoles({ personId: bo, roles: ['station', 'safety'], seen }, asInes()))
+  const later = await desk.office.changeRoles({ personId: bo, roles: ['station', 'greeter'], seen }, asInes())
+  expect(later).toMatchObject({ refused: { rule: 'changedMeanwhile', params: { what: 'roles is now station and safety' } } })
+  expect((await desk.office.person(bo))?.roles).toEqual(['station', 'safety'])
+
+  const zone = { zoneId: 'yard' as never, name: 'Yard', outdoor: true, track: null, shelter: null, coolingPoint: null }
+  granted(await desk.office.placeZone({ ...zone, seen: null }, asInes()))
+  expect(await desk.office.placeZone({ ...zone, outdoor: false, seen: null }, asInes())).toMatchObject({
+    refused: { params: { what: 'somebody else has added it' } },
+  })
+  granted(await desk.office.placeZone({ ...zone, shelter: 'Timing hut', seen: zone }, asInes()))
+  expect(await desk.office.placeZone({ ...zone, name: 'Back yard', seen: zone }, asInes())).toMatchObject({
+    refused: { params: { what: 'shelter is now Timing hut' } },
+  })
+  expect((await desk.office.venue()).zones).toContainEqual({ ...zone, shelter: 'Timing hut' })
+})
+
 describe('PINs', () => {
+  test('one that a coordinator set is to be changed for another', async () => {
+    const asBo = () => told(bo, ['station'])
+    expect(ruleOf(await desk.office.changeOwnPin({ oldPin: '246803', newPin: '246803' }, asBo()))).toBe('pinSame')
+    granted(await desk.office.changeOwnPin({ oldPin: '246803', newPin: '975310' }, asBo()))
+    expect((await desk.office.person(bo))?.pin).toBe('own')
+  })
+
   test('the right one proves the person, a wrong one does not', async () => {
     expect(granted(await prove('246803')).person).toMatchObject({ personId: bo, name: 'Bo Ekström', roles: ['station'] })
     expect(ruleOf(await prove('246804'))).toBe('wrongPin')

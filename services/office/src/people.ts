@@ -4,6 +4,7 @@ import { PeopleEvent, type Qualification } from '@musterbook/vocabulary/office-e
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import type { Role } from '@musterbook/vocabulary/people'
 import { type Book, book } from './book.ts'
+import { changedSince } from './changed-since.ts'
 import type { Desk } from './desk.ts'
 import { hashPin, isTooSimple, pinFits } from './pins.ts'
 import { type Limit, tries } from './tries.ts'
@@ -75,8 +76,14 @@ export function people(desk: Desk, book: PeopleBook, siteId: () => Promise<strin
   }
 
   /** One event about somebody who is here. */
-  const tell = async (act: string, body: { personId: PersonId }, told: Told, event: PeopleEvent) => {
-    const written = await book.write(await siteId(), act, body, told, (state) => refusalAbout(state, event) ?? [event])
+  const tell = async (
+    act: string,
+    body: { personId: PersonId },
+    told: Told,
+    event: PeopleEvent,
+    changed: (state: State) => ReturnType<typeof changedSince> = () => undefined,
+  ) => {
+    const written = await book.write(await siteId(), act, body, told, (state) => refusalAbout(state, event) ?? changed(state) ?? [event])
     return 'refused' in written ? written : { personId: body.personId }
   }
 
@@ -130,16 +137,23 @@ export function people(desk: Desk, book: PeopleBook, siteId: () => Promise<strin
       return 'refused' in written ? written : { personId: written.events[0]?.personId ?? personId }
     },
     renamePerson: async (body, told) => {
-      const answer = await tell('renamePerson', body, told, { type: 'personRenamed', personId: body.personId })
+      const named = { name: names.find(body.personId)?.name ?? '' }
+      const answer = await tell('renamePerson', body, told, { type: 'personRenamed', personId: body.personId }, () =>
+        changedSince(named, body.seen),
+      )
       if (!('refused' in answer)) names.keep(body.personId, body.name)
       return answer
     },
-    changeRoles: (body, told) => tell('changeRoles', body, told, { type: 'rolesChanged', ...body }),
+    changeRoles: ({ seen, ...body }, told) =>
+      tell('changeRoles', { ...body, ...(seen && { seen }) } as typeof body, told, { type: 'rolesChanged', ...body }, (state) =>
+        changedSince({ roles: state.get(body.personId)?.roles ?? [] }, seen),
+      ),
     qualify: (body, told) => tell('qualify', body, told, { type: 'qualified', ...body }),
     endQualification: (body, told) => tell('endQualification', body, told, { type: 'qualificationEnded', ...body }),
     setPin: ({ personId, pin }, told) => keepPin('setPin', personId, pin, false, told),
     changeOwnPin: async ({ oldPin, newPin }, told) => {
       if (told.by.personId === null) return officeRefusal('personNeeded')
+      if (oldPin === newPin) return officeRefusal('pinSame')
       const proven = await provePerson(told.by.personId, oldPin, told.by.deviceId)
       return 'refused' in proven ? proven : keepPin('changeOwnPin', told.by.personId, newPin, true, told)
     },

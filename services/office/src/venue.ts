@@ -3,6 +3,7 @@ import type { Office, Site } from '@musterbook/vocabulary/office'
 import { type PlacedStation, type PlacedZone, VenueEvent } from '@musterbook/vocabulary/office-events'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import { type Book, book } from './book.ts'
+import { changedSince } from './changed-since.ts'
 import type { Desk } from './desk.ts'
 import { having, without } from './with.ts'
 
@@ -51,7 +52,14 @@ export function venue(
       return { zones: [...zones.values()], stations: [...stations.values()] }
     },
     placeZone: async (body, told) => {
-      const written = await book.write(await siteId(), 'placeZone', body, told, () => [{ type: 'zonePlaced', ...body }])
+      const { seen, ...zone } = body
+      const written = await book.write(
+        await siteId(),
+        'placeZone',
+        body,
+        told,
+        ({ zones }) => changedSince(zones.get(zone.zoneId) ?? null, seen) ?? [{ type: 'zonePlaced', ...zone }],
+      )
       return 'refused' in written ? written : { zoneId: body.zoneId }
     },
     removeZone: async (body, told) => {
@@ -63,9 +71,11 @@ export function venue(
       return 'refused' in written ? written : { zoneId: body.zoneId }
     },
     placeStation: async (body, told) => {
-      const written = await book.write(await siteId(), 'placeStation', body, told, ({ zones }) =>
-        zones.has(body.zoneId) ? [{ type: 'stationPlaced', ...body }] : officeRefusal('noSuchZone'),
-      )
+      const { seen, ...station } = body
+      const written = await book.write(await siteId(), 'placeStation', body, told, ({ zones, stations }) => {
+        if (!zones.has(station.zoneId)) return officeRefusal('noSuchZone')
+        return changedSince(stations.get(station.stationId) ?? null, seen) ?? [{ type: 'stationPlaced', ...station }]
+      })
       return 'refused' in written ? written : { stationId: body.stationId }
     },
     removeStation: async (body, told) => {

@@ -55,6 +55,39 @@ test('two tablets, one attempt: one try used, two readings, the slower counts on
   expect(seenAt(kofi.day, '105', 'agility')).toMatchObject({ triesUsed: 1, differs: null })
 })
 
+test('made official beyond the number it waits for a ruling, and back to practice it waits for nothing', () => {
+  const change = (official: boolean, seenRevision: number) =>
+    tells('correct', tomas, {
+      correctionId: `k${seenRevision}`,
+      studentId: 's116',
+      attemptId: 'p1',
+      change: { kind: 'official', official },
+      reason: words,
+      seenRevision,
+    })
+  const practised = given(
+    opened([expected('116')]),
+    ready('116'),
+    starts('116', 'agility', 'p1', { official: false }),
+    records('116', 'agility', 'p1', seconds(1690)),
+  )
+  practised.when(change(true, 1)).then({ events: ['corrected'] })
+  expect(stationOf(practised.day, '116', 'agility')?.result).toMatchObject({ amount: 169, state: 'provisional' })
+
+  const full = given(
+    opened([expected('116')]),
+    ready('116'),
+    starts('116', 'agility', 'p1', { official: false }),
+    records('116', 'agility', 'p1', seconds(1690)),
+    tries('116', 'agility', 'a1', seconds(1800)),
+    tries('116', 'agility', 'a2', seconds(1780)),
+  )
+  full.when(change(true, 1)).then({ events: ['corrected', { type: 'reviewOpened', because: 'beyondTries' }] })
+  expect(stationOf(full.day, '116', 'agility')?.result).toMatchObject({ amount: 178, state: 'underReview' })
+  full.when(change(false, 2)).then({ events: ['corrected', { type: 'reviewSettled', by: 'correct' }] })
+  expect(stationOf(full.day, '116', 'agility')?.result).toMatchObject({ amount: 178, state: 'provisional' })
+})
+
 test('two equal readings close by themselves as agreed', () => {
   given(opened([expected('105')]), ready('105'), starts('105', 'agility', 'a1'), records('105', 'agility', 'a1', seconds(1730)))
     .when(records('105', 'agility', 'a1', seconds(1730), {}, {}, bo))

@@ -7,6 +7,7 @@ import { opensReview, reviewIdOf } from '../about.ts'
 import { isCovered, triesAllowed, triesUsed } from '../attempt/may-start.ts'
 import { attemptUnderWay, shape, stationOf, type Attempt, type Day, type Student } from '../day.ts'
 import { isReadable } from '../readable.ts'
+import { reviewsOf } from '../reviews-of.ts'
 import { grant, refuse, type Asked, type Permission } from '../decision.ts'
 
 /** A supervisor decides what waits. Facts stay; what counts follows. Nobody rules on what they recorded themselves. */
@@ -55,6 +56,8 @@ export function correct({ body, by, envelope }: Asked<'correct'>, day: Day): Per
   return grant(
     { type: 'corrected', ...body, countersigned: by.countersigned ? { personId: by.countersigned.personId } : null },
     ...questionsOnTheOther(day, attempt, body.change, envelope.commandId),
+    ...questionOfNumber(day, student, attempt, body.change, envelope.commandId),
+    ...questionGone(day, attempt, body.change),
   )
 }
 
@@ -87,6 +90,23 @@ function questionsOnTheOther(day: Day, attempt: Attempt, change: Change, command
   const about = { studentId: change.toStudentId, stationId: station.stationId, attemptId: change.newAttemptId }
   return [opensReview(reviewIdOf(commandId), because, about)]
 }
+
+/** Made official when every permitted try was used: it waits for a ruling, as it would had it been run so. */
+function questionOfNumber(day: Day, student: Student, attempt: Attempt, change: Change, commandId: string): DayEvent[] {
+  const station = stationOf(day, attempt.stationId)
+  if (change.kind !== 'official' || !change.official || attempt.official || !station) return []
+  if (triesUsed(student, station) < triesAllowed(student, station)) return []
+  const about = { studentId: student.studentId, stationId: station.stationId, attemptId: attempt.attemptId }
+  return [opensReview(reviewIdOf(commandId), 'beyondTries', about)]
+}
+
+/** Back to practice, it is beyond no number any more. */
+const questionGone = (day: Day, attempt: Attempt, change: Change): DayEvent[] =>
+  change.kind === 'official' && !change.official
+    ? reviewsOf(day, attempt)
+        .filter((review) => review.because === 'beyondTries' && !review.ruled)
+        .map(({ reviewId }) => ({ type: 'reviewSettled', reviewId, by: 'correct' }))
+    : []
 
 export function grantRetest({ body }: Asked<'grantRetest'>, day: Day): Permission {
   const student = day.students.get(body.studentId)

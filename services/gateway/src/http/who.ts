@@ -42,6 +42,8 @@ const byHand = (method: string, path: string): boolean =>
 /** A locked staff device may stop a student and raise a hold; a kiosk serves students by itself; a board only shows. */
 function rolesOf(device: Device | null, person: Person | null): readonly Role[] {
   if (!device) return []
+  // Somebody else knows this PIN as well: until it is changed, its person does no more than a locked device may.
+  if (person?.pin === 'first') return device.purpose === 'board' ? [] : ['device']
   if (person) return person.roles
   return { staff: ['device' as const], kiosk: ['kiosk' as const], board: [] }[device.purpose]
 }

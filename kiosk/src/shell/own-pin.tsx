@@ -2,11 +2,17 @@ import { useState } from 'preact/hooks'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Field } from '../parts/field/field.tsx'
+import type { Outcome } from '../live/api.ts'
 import { words } from '../words/words.ts'
-import { askOffice } from './ask.ts'
 
-/** Everybody's own PIN, known to nobody else. */
-export function OwnPin({ house }: { house: House }) {
+interface Props {
+  house: House
+  /** Tells and shows what came of it, as everything else on this screen. */
+  show: (house: House, what: string, told: Promise<Outcome>) => Promise<Outcome>
+}
+
+/** Everybody's own PIN, known to nobody else. Whoever signs on with one that was set for them meets this before anything else. */
+export function OwnPin({ house, show }: Props) {
   const [old, setOld] = useState('')
   const [next, setNext] = useState('')
   const [again, setAgain] = useState('')
@@ -16,9 +22,10 @@ export function OwnPin({ house }: { house: House }) {
     const problem = !/^[0-9]{4,12}$/.test(next) ? setUp.pinWrong : next !== again ? pin.differ : ''
     setWrong(problem)
     if (problem) return
-    const done = await askOffice(house, pin.changed, 'own-pins', { oldPin: old, newPin: next })
+    const body = { oldPin: old, newPin: next }
+    const said = await show(house, pin.changed, house.api.post('/api/office/own-pins', { envelope: house.api.stamp(), body }))
     for (const set of [setOld, setNext, setAgain]) set('')
-    if (done) await house.refreshSession()
+    if (said.said === 'recorded') await house.refreshSession()
   }
   return (
     <form
