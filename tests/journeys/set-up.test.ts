@@ -180,7 +180,13 @@ test('rules are read whole, proposed by one person, and in force only when anoth
   await page.getByLabel('PIN').fill('481927')
   await page.getByRole('button', { name: 'Sign on' }).last().click()
   await page.getByText('Signed on: Tomas Lindqvist').waitFor()
-  await page.getByText('Choose your own on the office screen').waitFor()
+  await page.getByText('Choose your own before anything else').waitFor()
+  expect(await page.getByRole('navigation', { name: 'Parts of the office' }).count()).toBe(0)
+  expect(await axe(page)).toEqual([])
+  await page.getByLabel('PIN now').fill('481927')
+  await page.getByLabel('New PIN', { exact: true }).fill('593028')
+  await page.getByLabel('New PIN again').fill('593028')
+  await page.getByRole('button', { name: 'Change it' }).click()
   await part(page, 'Rules')
   for (const kind of kinds) {
     await page.getByRole('group', { name: 'Kind of rule' }).getByText(kind, { exact: true }).click()
@@ -200,12 +206,12 @@ test('rules are read whole, proposed by one person, and in force only when anoth
   await recorded(page)
 })
 
-test('his own PIN, then an open day, and a code for the first tablet', async () => {
+test('another PIN, then an open day, and a code for the first tablet', async () => {
   const { page } = desk
   await part(page, 'My PIN')
-  await page.getByLabel('PIN now').fill('481927')
-  await page.getByLabel('New PIN', { exact: true }).fill('593028')
-  await page.getByLabel('New PIN again').fill('593028')
+  await page.getByLabel('PIN now').fill('593028')
+  await page.getByLabel('New PIN', { exact: true }).fill('604139')
+  await page.getByLabel('New PIN again').fill('604139')
   await page.getByRole('button', { name: 'Change it' }).click()
   await page.getByText('PIN changed').waitFor()
   expect(await axe(page)).toEqual([])
