@@ -3,6 +3,7 @@ import type { PublicView } from '@musterbook/day/views/board'
 import { openCall } from '../house/call-staff.ts'
 import type { House } from '../house/house.ts'
 import { KioskShell } from '../shell/kiosk-shell.tsx'
+import { keepLanguage } from '../shell/kept-language.ts'
 import { words } from '../words/words.ts'
 import { Board } from './board.tsx'
 import './board.css'
@@ -11,7 +12,12 @@ import './board.css'
 export function BoardScreen({ house }: { house: House }) {
   const [call] = useState(() => openCall(house))
   return (
-    <KioskShell house={house} screen={words.board.title} onCallStaff={call.call}>
+    <KioskShell
+      house={house}
+      screen={words.board.title}
+      onCallStaff={call.call}
+      onLanguage={(language) => keepLanguage(undefined, language)}
+    >
       {() => {
         const view = house.view<PublicView>('public').view.value
         return (

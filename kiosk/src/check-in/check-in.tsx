@@ -9,7 +9,7 @@ import { sentenceOf } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { NumberPad } from '../parts/number-pad/number-pad.tsx'
 import { shortDuration } from '../words/figures.ts'
-import { languages, speakLanguage } from '../words/languages.ts'
+import { speakHome, speakLanguage, spokenLanguage } from '../words/languages.ts'
 import { words } from '../words/words.ts'
 import { CodeStep } from './code-step.tsx'
 import { DoneStep } from './done-step.tsx'
@@ -27,7 +27,7 @@ const patient = 10
 export function CheckIn({ house, call }: { house: House; call: Call }) {
   const [student, count] = useState(0)
   const wipe = useCallback(() => {
-    speakLanguage(languages[0].language)
+    void speakHome()
     call.forget()
     count((before) => before + 1)
   }, [call])
@@ -38,7 +38,7 @@ function OneStudent({ house, call, onWipe }: { house: House; call: Call; onWipe:
   const day = house.day.value!
   const floor = house.view<FloorView>('floor').view.value
   const [step, go] = useState<Step>('code')
-  const [language, setLanguage] = useState<string>(languages[0].language)
+  const [chose, setChose] = useState(false)
   const [code, setCode] = useState('')
   const [found, find] = useState<LookUpAnswer | undefined>(undefined)
   const [questions, ask] = useState<HealthQuestions | null>(null)
@@ -78,6 +78,8 @@ function OneStudent({ house, call, onWipe }: { house: House; call: Call; onWipe:
     if (said.said !== 'recorded') return setWrong(sentenceOf(said))
     ask(set?.said === 'recorded' ? set.body : null)
     find(said.body)
+    // The roster knows their language; what somebody chose here by hand stands.
+    if (!chose) void speakLanguage(said.body.student.language)
     next('you')
   }
   const itIsMe = async () => {
@@ -138,8 +140,10 @@ function OneStudent({ house, call, onWipe }: { house: House; call: Call; onWipe:
 
       {step === 'code' && (
         <CodeStep
-          language={language}
-          onLanguage={setLanguage}
+          onLanguage={(language) => {
+            setChose(true)
+            void speakLanguage(language)
+          }}
           onCode={(said) => {
             setCode(said)
             next('birth')
@@ -181,7 +185,7 @@ function OneStudent({ house, call, onWipe }: { house: House; call: Call; onWipe:
       {step === 'health' && questions && (
         <HealthStep
           set={questions}
-          language={found?.student.language ?? 'en'}
+          language={spokenLanguage.value}
           wrong={wrong}
           busy={busy}
           onAnswers={(answers) => void answer(answers)}

@@ -1,22 +1,14 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import camera from 'lucide-static/icons/camera.svg?raw'
+import type { Language } from '@musterbook/vocabulary/people'
 import { Button } from '../parts/button/button.tsx'
 import { Field } from '../parts/field/field.tsx'
-import { Tabs } from '../parts/tabs/tabs.tsx'
-import { languages, speakLanguage } from '../words/languages.ts'
+import { LanguageChoice } from '../parts/language-choice/language-choice.tsx'
 import { words } from '../words/words.ts'
 import { CodeCamera } from './code-camera.tsx'
 
 /** Where everybody begins: a card under the scanner, in front of the camera, or typed. Never a list of names. */
-export function CodeStep({
-  language,
-  onLanguage,
-  onCode,
-}: {
-  language: string
-  onLanguage: (language: string) => void
-  onCode: (code: string) => void
-}) {
+export function CodeStep({ onLanguage, onCode }: { onLanguage: (language: Language) => void; onCode: (code: string) => void }) {
   const [code, type] = useState('')
   const [looking, look] = useState(false)
   const [noCamera, setNoCamera] = useState(false)
@@ -35,18 +27,7 @@ export function CodeStep({
 
   return (
     <>
-      {languages.length > 1 && (
-        <Tabs
-          label={words.checkIn.language}
-          labelled
-          value={language}
-          choices={languages.map((one) => ({ value: one.language, says: one.name }))}
-          onChange={(chosen) => {
-            onLanguage(chosen)
-            speakLanguage(chosen as (typeof languages)[number]['language'])
-          }}
-        />
-      )}
+      <LanguageChoice labelled onChoose={onLanguage} />
       <p>{words.checkIn.codeHelp}</p>
       {looking ? (
         <CodeCamera

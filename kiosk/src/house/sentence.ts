@@ -1,18 +1,35 @@
-import type { Outcome } from '../live/api.ts'
+import type { HeardRefusal, Outcome } from '../live/api.ts'
+import { spokenLanguage } from '../words/languages.ts'
 import { words } from '../words/words.ts'
+
+/** A "no" in the language of the screen; one that this screen has no words for, as the site said it. */
+export function refusalSays({ rule, params, says, next, who }: HeardRefusal): { says: string; next: string; who: string } {
+  const known = knownRule(words.refusals, rule) ?? knownRule(words.siteRefusals, rule)
+  const fallback = words.refusal.fallback
+  return {
+    says: known?.says(params) || says || fallback.says,
+    next: known?.next(params) || next || fallback.next,
+    who: known?.who || who || fallback.who,
+  }
+}
+
+const knownRule = (rules: typeof words.siteRefusals, rule: string) => (Object.hasOwn(rules, rule) ? rules[rule] : undefined)
 
 /** What the site said, in one sentence, where a screen shows it beside what was asked. Nothing when it was recorded. */
 export function sentenceOf(outcome: Outcome): string | undefined {
-  switch (outcome.said) {
-    case 'recorded':
-      return undefined
-    case 'refused':
-      return `${outcome.refusal.says} ${outcome.refusal.next}`.trim()
-    case 'noContact':
-      return words.shell.notReached
-    case 'notSignedOn':
-      return words.shell.locked
-    default:
-      return String(outcome.problem.detail ?? outcome.problem.title ?? words.shell.notUnderstood)
+  if (outcome.said === 'recorded') return undefined
+  if (outcome.said === 'refused') {
+    const { says, next } = refusalSays(outcome.refusal)
+    return `${says} ${next}`
   }
+  if (outcome.said === 'noContact') return words.shell.notReached
+  if (outcome.said === 'notSignedOn') return words.shell.locked
+  return problemSays(outcome)
+}
+
+/** The site's own sentence is English and the more exact; in another language the kind of trouble is said. */
+export function problemSays(outcome: Extract<Outcome, { problem: unknown }>): string {
+  const own = String(outcome.problem.detail ?? outcome.problem.title ?? '')
+  if (spokenLanguage.value === 'en' && own !== '') return own
+  return outcome.said === 'notThere' ? words.shell.notUnderstood : words.outcomes[outcome.said]
 }

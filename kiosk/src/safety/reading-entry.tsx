@@ -92,7 +92,7 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
         </p>
         <ul class="run-sentences">
           {asked.map((question) => (
-            <li key={question}>{words.readingChecks[question] ?? question}</li>
+            <li key={question}>{(words.readingChecks as Record<string, string | undefined>)[question] ?? question}</li>
           ))}
         </ul>
         {isImpossible(takeReading(how, values, { readingId: 'r', siteId: 's' }, [])) && <p>{words.safety.cannotCount}</p>}

@@ -34,7 +34,7 @@ export function Received({ safety, readingId, receipt, settled, estimated, onCon
           <p>{words.safety.stillAsked}</p>
           <ul class="run-sentences">
             {receipt.questions.map((question) => (
-              <li key={question}>{words.readingChecks[question] ?? question}</li>
+              <li key={question}>{(words.readingChecks as Record<string, string | undefined>)[question] ?? question}</li>
             ))}
           </ul>
           <Button onPress={onConfirm}>{words.safety.confirmAgain}</Button>

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { House } from '../house/house.ts'
+import { sentenceOf } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Field } from '../parts/field/field.tsx'
 import { words } from '../words/words.ts'
@@ -11,14 +12,7 @@ export function Enrol({ house }: { house: House }) {
   const enrol = async () => {
     const said = await house.api.post('/api/devices/enrolment', { code })
     if (said.said === 'recorded') await house.refreshSession()
-    else
-      setWrong(
-        'problem' in said
-          ? String(said.problem.detail ?? said.problem.title)
-          : said.said === 'refused'
-            ? said.refusal.says
-            : words.shell.notReached,
-      )
+    else setWrong(sentenceOf(said))
   }
   if (house.session.value?.setUpNeeded)
     return (

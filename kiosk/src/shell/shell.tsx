@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
 import { signal } from '@preact/signals'
 import type { ComponentChildren } from 'preact'
 import type { Role } from '@musterbook/vocabulary/people'
@@ -8,13 +8,16 @@ import type { HoldId, StudentId, ZoneId } from '@musterbook/vocabulary/ids'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { Outcome } from '../live/api.ts'
 import { shown, type House, type Spoken } from '../house/house.ts'
+import { problemSays } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Frame } from '../parts/frame/frame.tsx'
 import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
+import { speakAtHome } from '../words/languages.ts'
 import { words } from '../words/words.ts'
 import { Enrol } from './enrol.tsx'
+import { keepLanguage, keptLanguage } from './kept-language.ts'
 import { OwnPin } from './own-pin.tsx'
 import { SignOn } from './sign-on.tsx'
 import './shell.css'
@@ -59,6 +62,8 @@ export interface ShellProps {
   zoneId?: string | null
   /** Offered first when stopping a student: those under way or called here. */
   here?: readonly { studentId: string; bib: string | null }[]
+  /** This screen has no other language yet: whoever signs on is told so in theirs. */
+  englishOnly?: boolean
   /** The screen works without an open day. */
   dayless?: boolean
   /** The screen shows the last answer itself, where the hand that pressed is looking. */
@@ -67,10 +72,13 @@ export interface ShellProps {
 }
 
 /** Every staff screen: enrolment, sign-on, the frame with its two ways to stop, the last answer, then the screen's own work. */
-export function Shell({ house, screen, roles, zoneId = null, here = [], dayless = false, ownAnswers = false, children }: ShellProps) {
+export function Shell(props: ShellProps) {
+  const { house, screen, roles, zoneId = null, here = [], englishOnly = false, dayless = false, ownAnswers = false, children } = props
   const session = house.session.value
   const day = house.day.value
   const [signing, setSigning] = useState(false)
+  const personId = session?.person?.personId
+  useEffect(() => void speakAtHome(englishOnly ? 'en' : keptLanguage(personId)), [personId, englishOnly])
   if (!session || !session.device) return <Outside house={house} screen={screen} />
 
   const person = session.person
@@ -99,6 +107,7 @@ export function Shell({ house, screen, roles, zoneId = null, here = [], dayless 
       person={person?.name ?? null}
       onSignOn={() => setSigning(true)}
       onSignOff={() => void signOff(house)}
+      onLanguage={englishOnly ? undefined : (language) => keepLanguage(personId, language)}
       rehearsal={day?.rehearsal}
       speed={house.clock.speed}
       holds={holds.map((hold) => ({
@@ -123,7 +132,7 @@ export function Shell({ house, screen, roles, zoneId = null, here = [], dayless 
     >
       {!(ownAnswers && person && person.pin !== 'first' && mayWork && day && !signing) && <LastTold house={house} />}
       {!person || signing ? (
-        <SignOn house={house} onDone={() => setSigning(false)} />
+        <SignOn house={house} englishOnly={englishOnly} onDone={() => setSigning(false)} />
       ) : person.pin === 'first' ? (
         <OwnPin house={house} show={showWhat} />
       ) : !mayWork ? (
@@ -174,7 +183,7 @@ function Said({ last, zone }: { last: LastSaid; zone: string }) {
       : outcome.said === 'notSignedOn'
         ? words.shell.locked
         : 'problem' in outcome
-          ? String(outcome.problem.detail ?? outcome.problem.title ?? '')
+          ? problemSays(outcome)
           : ''
   return (
     <RefusalNotice

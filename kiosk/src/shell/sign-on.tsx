@@ -1,7 +1,9 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { House } from '../house/house.ts'
+import { sentenceOf } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Field } from '../parts/field/field.tsx'
+import { languages } from '../words/languages.ts'
 import { words } from '../words/words.ts'
 
 interface Name {
@@ -11,7 +13,7 @@ interface Name {
 }
 
 /** Quick sign-on at a shared device: a name, a PIN, and whoever was here before is not any more. */
-export function SignOn({ house, onDone }: { house: House; onDone: () => void }) {
+export function SignOn({ house, englishOnly, onDone }: { house: House; englishOnly: boolean; onDone: () => void }) {
   const [names, setNames] = useState<readonly Name[]>([])
   const [person, choose] = useState<Name | undefined>(undefined)
   const [pin, type] = useState('')
@@ -32,14 +34,7 @@ export function SignOn({ house, onDone }: { house: House; onDone: () => void }) 
     if (said.said === 'recorded') {
       await house.refreshSession()
       onDone()
-    } else
-      setWrong(
-        'problem' in said
-          ? String(said.problem.detail ?? said.problem.title)
-          : said.said === 'refused'
-            ? `${said.refusal.says} ${said.refusal.next}`
-            : words.shell.notReached,
-      )
+    } else setWrong(sentenceOf(said))
   }
 
   if (!person)
@@ -47,6 +42,15 @@ export function SignOn({ house, onDone }: { house: House; onDone: () => void }) 
       <section class="stack">
         <h2>{words.shell.signOnTitle}</h2>
         <p>{words.shell.signOnHelp}</p>
+        {englishOnly &&
+          languages.map(
+            ({ language, direction, englishOnly: says }) =>
+              says && (
+                <p key={language} class="quiet" lang={language} dir={direction}>
+                  {says}
+                </p>
+              ),
+          )}
         <ul class="names">
           {names.map((name) => (
             <li key={name.personId}>

@@ -24,11 +24,14 @@ export interface RefusalWords {
   who: string
 }
 
-/** Every sentence the screens say, in English. Another language `satisfies Words`, so a sentence it lacks does not compile. */
+/** Every sentence the screens say, in English. Another language `satisfies FloorWords`, so a sentence that it lacks does not compile. */
 export const en = {
   product: 'Musterbook',
   /** The day's own rules, in its own words. A rule that another language cannot say does not compile. */
   refusals: rules as Record<Rule, RefusalWords>,
+
+  /** What the site itself says no to on the floor, by its rule. In English its own sentence stands as it came. */
+  siteRefusals: {} as Partial<Record<string, RefusalWords>>,
 
   common: {
     cancel: 'Cancel',
@@ -94,6 +97,11 @@ export const en = {
     otherName: 'Another name',
     findName: 'Find a name',
     firstPin: 'This PIN was set for you, so somebody else knows it. Choose your own before anything else.',
+  },
+
+  language: {
+    label: 'Language of this screen',
+    notHad: (name: string) => `${name} is not on this device yet: it needs contact with the site.`,
   },
 
   frame: {
@@ -352,7 +360,7 @@ export const en = {
   run,
   safety,
 
-  readingChecks: readingWords as Record<string, string>,
+  readingChecks: readingWords,
 
   outcomes: {
     noContact: 'The site was not reached. Nothing has been lost: try again, or use the radio.',
@@ -365,3 +373,28 @@ export const en = {
 }
 
 export type Words = typeof en
+
+/** Screens that speak English only for now; whoever opens one in another language is told so. */
+type EnglishOnly = 'medical' | 'replay' | 'supervisor' | 'office'
+// Being translated: each of these moves over as its files in es/ and ar/ are written.
+type Coming = 'briefing' | 'floor' | 'run' | 'safety' | 'station' | 'weighIn'
+
+/** Rules of the site that somebody on the floor may meet: at sign-on, at enrolment, at the kiosk, with a walk-in. */
+export type SiteRule =
+  | 'wrongPin'
+  | 'tooManyTries'
+  | 'noPin'
+  | 'personLeft'
+  | 'tryAgain'
+  | 'codeNotKnown'
+  | 'codeUsed'
+  | 'codeExpired'
+  | 'deviceRevoked'
+  | 'codeTaken'
+  | 'noMatch'
+  | 'lookUpWait'
+  | 'impossibleBirthDate'
+  | 'answersDoNotFit'
+
+/** What every language says whole: whatever somebody on the floor may read. */
+export type FloorWords = Omit<Words, EnglishOnly | Coming>

@@ -1,17 +1,80 @@
-import { describe, expect, test } from 'vitest'
+import { afterEach, describe, expect, test } from 'vitest'
+import { ar } from './ar.ts'
 import { en } from './en.ts'
-import { count, raceTime, shortDuration, wallClock, writeFiguresIn, decimalMark } from './figures.ts'
+import { es } from './es.ts'
+import { count, raceTime, shortDuration, wallClock, writeFiguresIn, decimalMark, figure } from './figures.ts'
 import { neverSay } from './never-say.ts'
 
-describe('the words', () => {
+type Told = readonly (string | number | boolean)[]
+const spoken = { en, es, ar } as const
+type Tongue = keyof typeof spoken
+const translated: readonly Tongue[] = ['es', 'ar']
+const everywhere: readonly Tongue[] = ['en', ...translated]
+
+afterEach(() => writeFiguresIn('en'))
+
+describe.each(everywhere)('the words in %s', (tongue) => {
   test('never make a claim that is not ours to make', () => {
-    const said = sentences(en)
-    expect(said.length).toBeGreaterThan(100)
-    expect(said.filter((sentence) => neverSay.some((claim) => claim.test(sentence)))).toEqual([])
+    const said = [...sentences(tongue).values()].flat()
+    expect(said.length).toBeGreaterThan(300)
+    expect(said.filter((sentence) => neverSay[tongue].some((claim) => claim.test(plain(sentence))))).toEqual([])
   })
 
   test('leave no sentence empty', () => {
-    expect(sentences(en, [3]).filter((sentence) => sentence.trim() === '')).toEqual([])
+    expect([...sentences(tongue)].filter(([, said]) => plain(said[ofThree] ?? said[0] ?? '').trim() === '').map(([path]) => path)).toEqual(
+      [],
+    )
+  })
+})
+
+describe.each(translated)('the words in %s, beside the English', (tongue) => {
+  const english = sentences('en')
+  const other = sentences(tongue)
+  const floor = [...english.keys()].filter((path) => Object.hasOwn(spoken[tongue], path.split('.')[0]!))
+
+  test('have every sentence, also where English lists them by a key', () => {
+    expect(floor.filter((path) => !other.has(path) && !path.startsWith('siteRefusals'))).toEqual([])
+    expect([...other.keys()].filter((path) => !english.has(path) && !path.startsWith('siteRefusals'))).toEqual([])
+  })
+
+  test('leave none in English by accident', () => {
+    const same = floor.filter((path) => {
+      const [first] = english.get(path) ?? []
+      return /[a-z]{3}/i.test(withoutParams(first ?? '')) && other.get(path)?.some((sentence) => plain(sentence) === first)
+    })
+    expect(same.filter((path) => !sameInEvery.some((name) => withoutParams(english.get(path)![0]!).trim() === name))).toEqual([])
+  })
+
+  test('say everything that they are told', () => {
+    const lost = floor.filter((path) => {
+      const [first = ''] = english.get(path) ?? []
+      const said = other.get(path) ?? []
+      return [...first.matchAll(param)].some(([one]) => !said.some((sentence) => sentence.includes(one)))
+    })
+    expect(lost).toEqual([])
+  })
+})
+
+/** Names and units that are the same in each language. */
+const sameInEvery = ['Musterbook', 'PIN', 'WBGT', 'English', 'Español', 'min:s', '150 mm', 'hPa', 'No', 'Total', 'Yes']
+
+describe('the list of what is never said', () => {
+  test.each([
+    ['en', ['The track is safe.', 'Failed', 'She is fit for duty', 'The time improved.']],
+    [
+      'es',
+      ['La pista es segura.', 'Apto para el servicio', 'Suspendido', 'Ha sido un golpe de calor.', 'El tiempo mejoró.', 'Riesgo bajo'],
+    ],
+    ['ar', ['المضمار آمن.', 'المتدرب لائق', 'أُغمي عليه', 'وضربة شمس', 'تحسّن الزمن', 'لقد رسب']],
+  ] as const)('catches it in %s', (tongue, planted) => {
+    expect(planted.filter((sentence) => !neverSay[tongue].some((claim) => claim.test(sentence)))).toEqual([])
+  })
+
+  test.each([
+    ['es', ['Responsable de seguridad', 'Suspensión en vigor', 'Captura de pantalla']],
+    ['ar', ['مسؤول السلامة', 'تراجع عن اللمسة', 'محاولة حتى الآن']],
+  ] as const)('lets the house’s own words stand in %s', (tongue, ours) => {
+    expect(ours.filter((sentence) => neverSay[tongue].some((claim) => claim.test(sentence)))).toEqual([])
   })
 })
 
@@ -32,20 +95,76 @@ describe('figures', () => {
     expect(wallClock(Date.UTC(2026, 4, 11, 9, 31), 'Europe/Oslo')).toBe('11:31')
   })
 
-  test('the decimal mark and plurals follow the language', () => {
+  test('the decimal mark follows the language', () => {
     writeFiguresIn('es')
     expect(decimalMark()).toBe(',')
     expect(raceTime(1742)).toBe('17,42')
-    writeFiguresIn('ar')
-    expect(count(2, { two: 'two', other: 'other' })).toBe('two')
-    writeFiguresIn('en')
+  })
+
+  test('Arabic keeps Western digits, and what would change places from the right stands apart', () => {
+    writeFiguresIn('ar', 'rtl')
+    expect(figure(1234)).toBe('1234')
+    expect(raceTime(77_700, 0)).toBe('\u206612:57\u2069')
+    expect(figure(-4.5, 1)).toBe('\u2066-4.5\u2069')
+    expect(shortDuration(125 * 60_000)).toBe('2 س 05 د')
+  })
+
+  // Unicode CLDR, cardinal plural rules of Arabic: zero, one, two, few (3–10), many (11–99), other.
+  test.each([
+    [0, 'zero'],
+    [1, 'one'],
+    [2, 'two'],
+    [3, 'few'],
+    [10, 'few'],
+    [11, 'many'],
+    [99, 'many'],
+    [100, 'other'],
+    [103, 'few'],
+  ])('%i is counted in the Arabic form %s', (n, form) => {
+    writeFiguresIn('ar', 'rtl')
+    expect(count(n, { zero: 'zero', one: 'one', two: 'two', few: 'few', many: 'many', other: 'other' })).toBe(form)
   })
 })
 
-/** Every string of the words, functions called with plausible arguments of either kind. */
-function sentences(value: unknown, told: readonly unknown[] = [3, 'Name']): string[] {
-  if (typeof value === 'string') return [value]
-  if (typeof value === 'function') return told.map((argument) => String(value(argument, argument, argument)))
-  if (typeof value === 'object' && value !== null) return Object.values(value).flatMap((inner) => sentences(inner, told))
-  return []
+const param = /⟨[^⟩]*⟩/g
+const params = ['⟨a⟩', '⟨b⟩', '⟨c⟩', '⟨d⟩', '⟨e⟩']
+const withoutParams = (sentence: string) => sentence.replaceAll(/⟨[^⟩]*⟩|\d+/g, '')
+const plain = (sentence: string) => sentence.replaceAll(/[\u2066-\u2069\u064B-\u0652]/g, '')
+
+/** Every sentence by where it stands; one that is told something, with plausible arguments of each kind. */
+function sentences(tongue: Tongue): Map<string, string[]> {
+  writeFiguresIn(tongue, tongue === 'ar' ? 'rtl' : 'ltr')
+  const found = new Map<string, string[]>()
+  const walk = (value: unknown, path: string): void => {
+    if (typeof value === 'string') found.set(path, [value])
+    else if (typeof value === 'function')
+      found.set(
+        path,
+        told(path).map((args) => String((value as (...args: Told) => unknown)(...args))),
+      )
+    else if (typeof value === 'object' && value !== null)
+      for (const [key, inner] of Object.entries(value)) walk(inner, path === '' ? key : `${path}.${key}`)
+  }
+  walk(spoken[tongue], '')
+  writeFiguresIn('en')
+  return found
 }
+
+/** Where, of the arguments below, each is three: nothing that three of something say is empty. */
+const ofThree = 4
+
+/** Names first: what is told must be said. Then counts of each plural form, and what a choice decides. */
+const told = (path: string): readonly Told[] =>
+  path.startsWith('refusals') || path.startsWith('siteRefusals')
+    ? [[everyParam as never]]
+    : [
+        params,
+        ...[0, 1, 2, 3, 11, 100].map((n) => [n, n, n, n, n]),
+        ['⟨a⟩', true, 3, 4, 5],
+        ['⟨a⟩', false, 3, 4, 5],
+        ['⟨a⟩', '⟨b⟩', true],
+        ['⟨a⟩', '⟨b⟩', 3, 'slowest'],
+      ]
+
+/** Whatever a refusal asks for, it gets. */
+const everyParam = new Proxy({}, { get: (_, name) => `⟨${String(name)}⟩` })

@@ -5,11 +5,13 @@ import sun from 'lucide-static/icons/sun.svg?raw'
 import house from 'lucide-static/icons/house.svg?raw'
 import octagonPause from 'lucide-static/icons/octagon-pause.svg?raw'
 import type { HoldKind } from '@musterbook/vocabulary/hold'
+import type { Language } from '@musterbook/vocabulary/people'
 import { theme, wear } from '../../style/theme.ts'
 import { figure, shortDuration, wallClock } from '../../words/figures.ts'
 import { words } from '../../words/words.ts'
 import { Button } from '../button/button.tsx'
 import { HoldDialog } from '../hold-dialog/hold-dialog.tsx'
+import { LanguageKey } from '../language-choice/language-choice.tsx'
 import { HoldStrip, type HoldShown } from '../hold-strip/hold-strip.tsx'
 import { Icon } from '../icon/icon.tsx'
 import { Shape } from '../mark/mark.tsx'
@@ -58,6 +60,8 @@ export interface FrameProps {
       }
     | undefined
   onCallStaff?: (() => void) | undefined
+  /** Another language for this screen. Left out where it has only one. */
+  onLanguage?: ((language: Language) => void) | undefined
   /** The usual caution at the foot; on every screen that touches safety. */
   caution?: boolean | undefined
 }
@@ -76,6 +80,7 @@ export function Frame(props: FrameProps) {
             {place && <p class="frame-place">{place}</p>}
           </div>
           <div class="frame-theme">
+            {props.onLanguage && <LanguageKey onChoose={props.onLanguage} />}
             <ThemeKey />
           </div>
           <Clock now={props.now} zone={zone} />

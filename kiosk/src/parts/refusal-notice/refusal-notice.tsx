@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import { useId } from 'preact/hooks'
-import type { Rule } from '@musterbook/vocabulary/refusals'
+import { refusalSays } from '../../house/sentence.ts'
 import type { HeardRefusal } from '../../live/api.ts'
 import { words } from '../../words/words.ts'
 import { Shape } from '../mark/mark.tsx'
@@ -16,20 +16,19 @@ export interface RefusalNoticeProps {
 /** A "no" where a dead button would be: what is missing, who can resolve it, what next, and the rule by name. */
 export function RefusalNotice({ refusal, title, children }: RefusalNoticeProps) {
   const id = useId()
-  const known = Object.hasOwn(words.refusals, refusal.rule) ? words.refusals[refusal.rule as Rule] : undefined
-  const fallback = words.refusal.fallback
+  const { says, next, who } = refusalSays(refusal)
   return (
     <section class="refusal" role="alert" aria-labelledby={id}>
       <h2 class="refusal-title" id={id}>
         <Shape state="notMet" />
         {title ?? words.refusal.title}
       </h2>
-      <p class="refusal-sentence">{known?.says(refusal.params) || refusal.says || fallback.says}</p>
+      <p class="refusal-sentence">{says}</p>
       <dl class="refusal-facts">
         <dt>{words.refusal.resolver}</dt>
-        <dd>{known?.who || refusal.who || fallback.who}</dd>
+        <dd>{who}</dd>
         <dt>{words.refusal.next}</dt>
-        <dd>{known?.next(refusal.params) || refusal.next || fallback.next}</dd>
+        <dd>{next}</dd>
         <dt>{words.refusal.rule}</dt>
         <dd class="code">{refusal.rule}</dd>
       </dl>

@@ -4,7 +4,7 @@ import './tabs.css'
 export interface TabsProps {
   label: string
   value: string
-  choices: readonly { value: string; says: string; detail?: string | undefined }[]
+  choices: readonly { value: string; says: string; detail?: string | undefined; lang?: string; dir?: 'ltr' | 'rtl' }[]
   onChange: (value: string) => void
   /** Shows the label above; otherwise only speech has it. */
   labelled?: boolean
@@ -18,7 +18,7 @@ export function Tabs({ label, value, choices, onChange, labelled }: TabsProps) {
       <legend class={labelled ? 'tabs-label' : 'spoken'}>{label}</legend>
       <div class="tabs-choices">
         {choices.map((choice) => (
-          <label key={choice.value} class="tab">
+          <label key={choice.value} class="tab" lang={choice.lang} dir={choice.dir}>
             <input
               type="radio"
               class="spoken"

@@ -3,7 +3,6 @@ import { count } from '../figures.ts'
 export const checkIn = {
   title: 'Check-in',
   progress: (step: number, of: number) => `Step ${step} of ${of}`,
-  language: 'Language',
   codeTitle: 'Your code',
   codeHelp: 'Hold your card under the scanner, or type the code on it.',
   code: 'Code on your card',

@@ -1,0 +1,30 @@
+import { Language } from '@musterbook/vocabulary/people'
+import { speakAtHome } from '../words/languages.ts'
+
+/** By person, on this device; `nobody`: what it speaks while nobody is signed on. */
+const keptAs = 'musterbook.languages'
+const nobody = 'nobody'
+
+/** The language that this person chose here last; where they chose none, that of the device. */
+export function keptLanguage(personId: string | undefined): Language {
+  const kept = all()
+  return Language.catch('en').parse(kept[personId ?? nobody] ?? kept[nobody])
+}
+
+/** Speaks it, now and each time that this person signs on at this device. */
+export function keepLanguage(personId: string | undefined, language: Language): void {
+  void speakAtHome(language)
+  try {
+    localStorage.setItem(keptAs, JSON.stringify({ ...all(), [personId ?? nobody]: language }))
+  } catch {
+    // A device that keeps nothing still speaks it until the page closes.
+  }
+}
+
+function all(): Record<string, unknown> {
+  try {
+    return JSON.parse(localStorage.getItem(keptAs) ?? '{}') as Record<string, unknown>
+  } catch {
+    return {}
+  }
+}
