@@ -54,7 +54,7 @@ function OneStudent({ house, call, onWipe }: { house: House; call: Call; onWipe:
   useLayoutEffect(() => {
     // The pad of these two listens by itself.
     if (step === 'birth' || step === 'bib') return scrollTo(0, 0)
-    if (step === 'code') heading.current?.closest('section')?.querySelector('input')?.focus()
+    if (step === 'code') heading.current?.closest('section')?.querySelector<HTMLElement>('.check-in-code input')?.focus()
     else heading.current?.focus({ preventScroll: true })
     scrollTo(0, 0)
   }, [step])

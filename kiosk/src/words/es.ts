@@ -128,7 +128,7 @@ export const es = {
     title: '¿A qué estudiante detener?',
     help: 'No empieza nada hasta que el personal médico lo reincorpore. Sus vueltas e intentos hasta ahora se conservan.',
     underWayHere: 'En curso aquí',
-    nobodyHere: 'Nadie está en curso aquí. Escriba un dorsal.',
+    others: 'Todos los demás con dorsal',
     bib: 'Otro dorsal',
     stop: (bib: string) => `Detener ${bib}`,
     stopBib: 'Detener',
