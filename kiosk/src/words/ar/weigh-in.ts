@@ -1,0 +1,52 @@
+// Not yet reviewed by a native speaker.
+import type { FloorWords } from '../en.ts'
+import { line } from './line.ts'
+
+export const weighIn = {
+  title: 'الوزن',
+  scale: 'الميزان',
+  noScales: 'لا ميزان في السجل',
+  noScalesHelp: 'يسجّل المنسق المعدات من شاشة المكتب.',
+  chooseScale: 'اختيار ميزان',
+  lastGood: (clock: string, age: string) => line`آخر فحص صالح الساعة ${clock}، قبل ${age}`,
+  neverChecked: 'لم يُفحص اليوم: غير معروف',
+  blocked: 'محظور: آخر فحص خارج التفاوت المسموح',
+  blockedHelp: 'زِن على ميزان آخر، أو أجرِ فحصًا جديدًا ناجحًا. وما يوزن هنا رغم ذلك ينتظر المشرف.',
+  uncheckedHelp: 'افحصه بكتلة مرجعية قبل أول متدرب.',
+  calibrationOver: (date: string) => line`انتهت المعايرة في ${date}`,
+  check: 'فحص هذا الميزان',
+  checkTitle: (scale: string) => line`فحص ${scale}`,
+  checkHelp: 'ضع الكتلة المرجعية على الميزان وأدخل القيمتين.',
+  reference: 'الكتلة المرجعية',
+  read: 'ما يعرضه الميزان',
+  kilograms: 'kg',
+  within: (off: string, tolerance: string) => line`الفرق ${off}، ضمن ${tolerance}`,
+  outside: (off: string, tolerance: string) => line`الفرق ${off}، أكثر من ${tolerance}`,
+  willReview: (n: number) =>
+    n === 0
+      ? 'لم يوزن عليه أحد منذ آخر فحص صالح.'
+      : line`عدد الأوزان منذ آخر فحص صالح التي تصبح قيد المراجعة: ${n}. لا يُعاد حساب شيء.`,
+  recordPass: 'تسجيل: ضمن التفاوت المسموح',
+  recordFail: 'تسجيل: خارج التفاوت المسموح، يُحظر',
+  checkSaid: (scale: string, passed: boolean) => line`${scale}: الفحص ${passed ? 'ضمن' : 'خارج'} التفاوت المسموح`,
+  noTolerance: 'لا يذكر السجل تفاوتًا لهذا الميزان: يقرر من يفحصه.',
+  missing: 'لم يوزنوا بعد',
+  missingCount: (n: number) => (n === 0 ? 'لا ينقص أحد' : line`ينقص: ${n}`),
+  weighed: 'وُزنوا',
+  bib: 'رقم المتدرب',
+  find: 'بحث',
+  weigh: 'وزن',
+  noSuchBib: 'لا أحد يحمل هذا الرقم اليوم.',
+  noSuchBibNext: 'انظر إلى الرقم مرة أخرى، أو اربطه أولًا عند الحضور.',
+  mass: 'كتلة الجسم',
+  unusual: (low: string, high: string) => line`خارج المدى المعتاد من ${low} إلى ${high}.`,
+  jump: (before: string) => line`كانت اليوم من قبل ${before}.`,
+  saved: (bib: string) => line`سُجّلت كتلة الجسم: ${bib}`,
+  readBack: 'اقرأها للمتدرب وحده',
+  readBackHelp: 'أدر الشاشة نحو المتدرب. تُمسح تلقائيًا.',
+  confirmRead: 'المتدرب موافق',
+  again: 'إعادة الوزن',
+  afterEffort: 'أُخذت بعد جهد: فقد العرق يغيّر النسبة. تنتظر المشرف.',
+  other: 'متدرب آخر',
+  privateNote: 'تظهر عند هذا المكتب وفي القائمة الطبية وفي المحطات التي تحتاجها.',
+} satisfies FloorWords['weighIn']

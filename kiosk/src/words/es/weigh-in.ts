@@ -1,0 +1,55 @@
+// Not yet reviewed by a native speaker.
+import type { FloorWords } from '../en.ts'
+import { count } from '../figures.ts'
+
+export const weighIn = {
+  title: 'Pesaje',
+  scale: 'Báscula',
+  noScales: 'No hay ninguna báscula en el inventario',
+  noScalesHelp: 'Coordinación inscribe el equipo en la pantalla de oficina.',
+  chooseScale: 'Elegir una báscula',
+  lastGood: (clock: string, age: string) => `Última comprobación correcta a las ${clock}, hace ${age}`,
+  neverChecked: 'Hoy sin comprobar: desconocido',
+  blocked: 'Bloqueada: la última comprobación quedó fuera de tolerancia',
+  blockedHelp: 'Pese en otra báscula o pase una comprobación nueva. Lo que se pese aquí de todos modos espera a supervisión.',
+  uncheckedHelp: 'Compruébela con una masa de referencia antes del primer estudiante.',
+  calibrationOver: (date: string) => `La calibración terminó el ${date}`,
+  check: 'Comprobar esta báscula',
+  checkTitle: (scale: string) => `Comprobar ${scale}`,
+  checkHelp: 'Ponga la masa de referencia en la báscula y escriba los dos valores.',
+  reference: 'Masa de referencia',
+  read: 'Lo que marca la báscula',
+  kilograms: 'kg',
+  within: (off: string, tolerance: string) => `Se desvía ${off}, dentro de ${tolerance}`,
+  outside: (off: string, tolerance: string) => `Se desvía ${off}, más de ${tolerance}`,
+  willReview: (n: number) =>
+    n === 0
+      ? 'Nadie se ha pesado en ella desde su última comprobación correcta.'
+      : count(n, {
+          one: '# pesaje desde la última comprobación correcta pasa a revisión. No se recalcula nada.',
+          other: '# pesajes desde la última comprobación correcta pasan a revisión. No se recalcula nada.',
+        }),
+  recordPass: 'Registrar: dentro de tolerancia',
+  recordFail: 'Registrar: fuera de tolerancia, bloquearla',
+  checkSaid: (scale: string, passed: boolean) => `${scale}: comprobación ${passed ? 'dentro' : 'fuera'} de tolerancia`,
+  noTolerance: 'El inventario no indica tolerancia para esta báscula: decide quien la comprueba.',
+  missing: 'Sin pesar todavía',
+  missingCount: (n: number) => (n === 0 ? 'No falta nadie' : count(n, { one: 'falta #', other: 'faltan #' })),
+  weighed: 'Pesados',
+  bib: 'Dorsal del estudiante',
+  find: 'Buscar',
+  weigh: 'Pesar',
+  noSuchBib: 'Hoy nadie lleva ese dorsal.',
+  noSuchBibNext: 'Mire otra vez el dorsal, o asígnelo primero en la llegada.',
+  mass: 'Masa corporal',
+  unusual: (low: string, high: string) => `Fuera del intervalo habitual de ${low} a ${high}.`,
+  jump: (before: string) => `Hoy mismo fue antes ${before}.`,
+  saved: (bib: string) => `Masa corporal registrada: ${bib}`,
+  readBack: 'Léaselo solo al estudiante',
+  readBackHelp: 'Gire la pantalla hacia el estudiante. Se borra sola.',
+  confirmRead: 'El estudiante está de acuerdo',
+  again: 'Pesar otra vez',
+  afterEffort: 'Tomada después de un esfuerzo: el sudor perdido cambia la relación. Espera a supervisión.',
+  other: 'Otro estudiante',
+  privateNote: 'Se muestra en esta mesa, en la lista médica y en las estaciones que la necesitan.',
+} satisfies FloorWords['weighIn']
