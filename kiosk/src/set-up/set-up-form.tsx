@@ -107,7 +107,7 @@ function wrongIn(typed: Record<keyof Wrong, string>): Wrong {
   return {
     ...Object.fromEntries(empty.map((field) => [field, needed])),
     ...(!/^[0-9]{4,12}$/.test(typed.pin) && { pin: pinWrong }),
-    ...(typed.pin !== typed.pinAgain && { pinAgain: words.office.pin.differ }),
+    ...(typed.pin !== typed.pinAgain && { pinAgain: words.ownPin.differ }),
   }
 }
 

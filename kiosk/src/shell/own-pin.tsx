@@ -17,9 +17,9 @@ export function OwnPin({ house, show }: Props) {
   const [next, setNext] = useState('')
   const [again, setAgain] = useState('')
   const [wrong, setWrong] = useState('')
-  const { pin, setUp } = words.office
+  const pin = words.ownPin
   const save = async () => {
-    const problem = !/^[0-9]{4,12}$/.test(next) ? setUp.pinWrong : next !== again ? pin.differ : ''
+    const problem = !/^[0-9]{4,12}$/.test(next) ? pin.wrong : next !== again ? pin.differ : ''
     setWrong(problem)
     if (problem) return
     const body = { oldPin: old, newPin: next }

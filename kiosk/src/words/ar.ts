@@ -2,7 +2,10 @@
 import type { FloorWords } from './en.ts'
 import { count } from './figures.ts'
 import { board } from './ar/board.ts'
+import { briefing } from './ar/briefing.ts'
 import { checkIn } from './ar/check-in.ts'
+import { floor } from './ar/floor.ts'
+import { weighIn } from './ar/weigh-in.ts'
 import { line } from './ar/line.ts'
 import { readingChecks } from './ar/reading-checks.ts'
 import { refusals, siteRefusals } from './ar/refusals.ts'
@@ -80,7 +83,19 @@ export const ar = {
     signOn: 'تسجيل الدخول',
     otherName: 'اسم آخر',
     findName: 'البحث عن اسم',
-    firstPin: 'هذا الرمز وُضع لك. اختر رمزك من شاشة المكتب.',
+    firstPin: 'هذا الرمز وُضع لك، فشخص آخر يعرفه. اختر رمزك قبل أي شيء.',
+  },
+
+  ownPin: {
+    title: 'تغيير رمزي السري',
+    help: 'لا يعرفه أحد غيرك. من أربعة إلى اثني عشر رقمًا، غير متتالية وغير متماثلة كلها.',
+    old: 'الرمز الحالي',
+    new: 'الرمز الجديد',
+    again: 'الرمز الجديد مرة أخرى',
+    differ: 'الرمزان الجديدان مختلفان.',
+    save: 'تغيير',
+    changed: 'تغيّر الرمز السري',
+    wrong: 'من أربعة إلى اثني عشر رقمًا.',
   },
 
   language: {
@@ -347,6 +362,9 @@ export const ar = {
 
   checkIn,
   board,
+  briefing,
+  floor,
+  weighIn,
 
   readingChecks,
 

@@ -99,6 +99,18 @@ export const en = {
     firstPin: 'This PIN was set for you, so somebody else knows it. Choose your own before anything else.',
   },
 
+  ownPin: {
+    title: 'Change my PIN',
+    help: 'Known to nobody else. Four to twelve digits, not in a row and not all alike.',
+    old: 'PIN now',
+    new: 'New PIN',
+    again: 'New PIN again',
+    differ: 'The two new PINs differ.',
+    save: 'Change it',
+    changed: 'PIN changed',
+    wrong: 'Four to twelve digits.',
+  },
+
   language: {
     label: 'Language of this screen',
     notHad: (name: string) => `${name} is not on this device yet: it needs contact with the site.`,
@@ -377,7 +389,7 @@ export type Words = typeof en
 /** Screens that speak English only for now; whoever opens one in another language is told so. */
 type EnglishOnly = 'medical' | 'replay' | 'supervisor' | 'office'
 // Being translated: each of these moves over as its files in es/ and ar/ are written.
-type Coming = 'briefing' | 'floor' | 'run' | 'safety' | 'station' | 'weighIn'
+type Coming = 'run' | 'safety' | 'station'
 
 /** Rules of the site that somebody on the floor may meet: at sign-on, at enrolment, at the kiosk, with a walk-in. */
 export type SiteRule =

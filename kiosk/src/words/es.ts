@@ -2,7 +2,10 @@
 import type { FloorWords } from './en.ts'
 import { count } from './figures.ts'
 import { board } from './es/board.ts'
+import { briefing } from './es/briefing.ts'
 import { checkIn } from './es/check-in.ts'
+import { floor } from './es/floor.ts'
+import { weighIn } from './es/weigh-in.ts'
 import { readingChecks } from './es/reading-checks.ts'
 import { refusals, siteRefusals } from './es/refusals.ts'
 
@@ -76,7 +79,19 @@ export const es = {
     signOn: 'Iniciar sesión',
     otherName: 'Otro nombre',
     findName: 'Buscar un nombre',
-    firstPin: 'Este PIN se lo asignaron. Elija el suyo en la pantalla de oficina.',
+    firstPin: 'Este PIN se lo asignaron, así que alguien más lo conoce. Elija el suyo antes de nada.',
+  },
+
+  ownPin: {
+    title: 'Cambiar mi PIN',
+    help: 'No lo conoce nadie más. De cuatro a doce cifras, ni seguidas ni todas iguales.',
+    old: 'PIN actual',
+    new: 'PIN nuevo',
+    again: 'PIN nuevo otra vez',
+    differ: 'Los dos PIN nuevos no coinciden.',
+    save: 'Cambiarlo',
+    changed: 'PIN cambiado',
+    wrong: 'De cuatro a doce cifras.',
   },
 
   language: {
@@ -326,6 +341,9 @@ export const es = {
 
   checkIn,
   board,
+  briefing,
+  floor,
+  weighIn,
 
   readingChecks,
 

@@ -23,9 +23,7 @@ export const weighIn = {
   within: (off: string, tolerance: string) => line`الفرق ${off}، ضمن ${tolerance}`,
   outside: (off: string, tolerance: string) => line`الفرق ${off}، أكثر من ${tolerance}`,
   willReview: (n: number) =>
-    n === 0
-      ? 'لم يوزن عليه أحد منذ آخر فحص صالح.'
-      : line`عدد الأوزان منذ آخر فحص صالح التي تصبح قيد المراجعة: ${n}. لا يُعاد حساب شيء.`,
+    n === 0 ? 'لم يوزن عليه أحد منذ آخر فحص صالح.' : line`عدد الأوزان منذ آخر فحص صالح التي تصبح قيد المراجعة: ${n}. لا يُعاد حساب شيء.`,
   recordPass: 'تسجيل: ضمن التفاوت المسموح',
   recordFail: 'تسجيل: خارج التفاوت المسموح، يُحظر',
   checkSaid: (scale: string, passed: boolean) => line`${scale}: الفحص ${passed ? 'ضمن' : 'خارج'} التفاوت المسموح`,

@@ -273,17 +273,6 @@ export const office = {
     reviewed: 'Opening reviewed',
   },
 
-  pin: {
-    title: 'Change my PIN',
-    help: 'Known to nobody else. Four to twelve digits, not in a row and not all alike.',
-    old: 'PIN now',
-    new: 'New PIN',
-    again: 'New PIN again',
-    differ: 'The two new PINs differ.',
-    save: 'Change it',
-    changed: 'PIN changed',
-  },
-
   setUp: {
     title: 'Set this site up',
     screen: 'Set-up',

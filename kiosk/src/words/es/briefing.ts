@@ -21,8 +21,7 @@ export const briefing = {
   print: 'Imprimir esta página',
   presentTitle: '¿Quién la ha oído?',
   presentHelp: 'Están marcados todos los que han llegado. Quite a quien no esté aquí.',
-  record: (n: number) =>
-    count(n, { one: 'Registrar: # estudiante con explicación', other: 'Registrar: # estudiantes con explicación' }),
+  record: (n: number) => count(n, { one: 'Registrar: # estudiante con explicación', other: 'Registrar: # estudiantes con explicación' }),
   nobody: 'De esta clase no ha llegado nadie',
   nobodyHelp: 'Aparecen aquí según llegan.',
   nobodyTicked: 'Marque al menos a un estudiante.',

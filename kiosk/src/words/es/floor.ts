@@ -62,8 +62,7 @@ export const floor = {
   signOffSaid: (who: string) => `Día cerrado: ${who}`,
   confirmWarmUp: (n: number) =>
     count(n, { one: 'Confirmar el calentamiento de # estudiante', other: 'Confirmar el calentamiento de # estudiantes' }),
-  warmUpSaid: (n: number) =>
-    count(n, { one: 'Calentamiento confirmado: # estudiante', other: 'Calentamiento confirmado: # estudiantes' }),
+  warmUpSaid: (n: number) => count(n, { one: 'Calentamiento confirmado: # estudiante', other: 'Calentamiento confirmado: # estudiantes' }),
   selectAll: 'Seleccionar toda la lista',
   selectNone: 'No seleccionar a nadie',
   selected: (n: number) => count(n, { one: '# seleccionado', other: '# seleccionados' }),
