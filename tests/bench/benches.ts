@@ -5,6 +5,8 @@ import { conflictsOf20Writers, largeLedger, type Figure } from './figures.ts'
 import { firstLoad } from './first-load.ts'
 import { flatCost } from './flat-cost.ts'
 import { fold } from './fold.ts'
+import { costByHistory } from './history.ts'
+import { largeDay } from './large-day.ts'
 import { library } from './library.ts'
 import { liveView } from './live-view.ts'
 import { hold, holdWorst, type Contest, type Result } from './measure.ts'
@@ -45,5 +47,7 @@ export const budgets: readonly Budget[] = [
 /** One line a table of figures. */
 export const costs: readonly Cost[] = [
   { name: 'largeLedger', measure: largeLedger },
+  { name: 'largeDay', measure: largeDay },
+  { name: 'history', measure: costByHistory },
   { name: 'writers', measure: conflictsOf20Writers },
 ]

@@ -38,12 +38,12 @@ const flatAppend: Contest = {
   },
 }
 
-interface Day {
+export interface GrownDay {
   readonly ledger: Ledger
   version: number
 }
 
-async function grown(file: string, entries: number): Promise<Day> {
+export async function grown(file: string, entries: number): Promise<GrownDay> {
   const day = { ledger: sqliteLedger({ file }), version: 0 }
   for (; day.version < entries; day.version += 100) {
     const from = day.version
@@ -52,7 +52,7 @@ async function grown(file: string, entries: number): Promise<Day> {
   return day
 }
 
-async function appendTo(day: Day): Promise<number> {
+export async function appendTo(day: GrownDay): Promise<number> {
   for (const end = day.version + pieces; day.version < end; day.version++)
     await day.ledger.append('day/1', day.version, kilobyte(`c${day.version}`))
   return pieces
@@ -76,7 +76,7 @@ const flatView: Contest = {
 const bibs = Array.from({ length: 20 }, (_, index) => String(101 + index))
 
 /** Twenty students who queue and leave: the record grows, the day does not. */
-function queueing(entries: number): Drive {
+export function queueing(entries: number): Drive {
   const driven = drive(emptyDay(dayId))
   for (const step of [opened(bibs.map((bib) => expected(bib))), ready(...bibs)]) step(driven)
   const [joined, left] = (['joinQueue', 'leaveQueue'] as const).map((act) => {
@@ -89,7 +89,7 @@ function queueing(entries: number): Drive {
   return drive(day)
 }
 
-function viewed(driven: Drive): number {
+export function viewed(driven: Drive): number {
   for (let count = 0; count < pieces; count++) {
     tells(count % 2 ? 'leaveQueue' : 'joinQueue', mira, { studentId: studentId('102'), stationId: 'agility' })(driven)
     stationView(driven.day, 'agility' as never)

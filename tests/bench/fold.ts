@@ -30,7 +30,7 @@ import type { Contest } from './measure.ts'
 
 const bibs = Array.from({ length: 40 }, (_, index) => String(101 + index))
 
-function wholeDay(): readonly DayEntry[] {
+export function wholeDay(): readonly DayEntry[] {
   const driven = drive()
   const steps: Step[] = [
     opened(

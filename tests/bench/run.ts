@@ -30,17 +30,18 @@ if (values.json) {
   const measured = Object.fromEntries(results.map(({ name, ratio, aim, holds }) => [name, { ratio: round(ratio), aim, holds }]))
   console.log(JSON.stringify({ budgets: measured }))
 } else {
-  console.table(
-    results.map(({ name, ours, raw, unit, ratio, aim, holds }) => ({
-      name,
-      ours: round(ours),
-      raw: round(raw),
-      unit,
-      ratio: round(ratio),
-      aim,
-      holds,
-    })),
-  )
+  if (results.length > 0)
+    console.table(
+      results.map(({ name, ours, raw, unit, ratio, aim, holds }) => ({
+        name,
+        ours: round(ours),
+        raw: round(raw),
+        unit,
+        ratio: round(ratio),
+        aim,
+        holds,
+      })),
+    )
   if (figures.length > 0) console.table(figures.map(({ what, value, unit }) => ({ what, value: round(value), unit })))
 }
 if (values.report) {
