@@ -63,14 +63,12 @@ export function started(words: readonly string[]): Spawned {
     said: () => text,
     async says(what, withinMs = 30_000) {
       const late = AbortSignal.timeout(withinMs)
+      late.addEventListener('abort', () => heard(), { once: true })
       for (;;) {
         const found = what.exec(text)
         if (found) return found
         if (late.aborted || child.exitCode !== null) throw new Error(`${words.join(' ')} did not say ${what}, but:\n${text}`)
-        await new Promise<void>((resolve) => {
-          heard = resolve
-          late.addEventListener('abort', () => resolve(), { once: true })
-        })
+        await new Promise<void>((resolve) => (heard = resolve))
       }
     },
     async kill() {

@@ -10,13 +10,18 @@ const laps = 6
 const lapMs = 110_000
 
 /** The supervisor opens the day at the office desk, over HTTP like everything else. */
-export async function openDay(address: string, academy: Pick<DemoAcademy, 'siteId' | 'classId' | 'staff' | 'desk'>, now: () => number) {
+export async function openDay(
+  address: string,
+  academy: Pick<DemoAcademy, 'siteId' | 'classId' | 'staff' | 'desk'>,
+  now: () => number,
+  date = demoDay.date,
+) {
   const desk = new DeviceClient(address, 'Office desk', now)
   desk.takeToken(academy.desk.token)
   await desk.signOn(academy.staff.ines.personId, academy.staff.ines.pin)
-  const opened = await desk.post('/api/days', { date: demoDay.date, title: demoDay.title, rehearsal: true, classIds: [academy.classId] })
+  const opened = await desk.post('/api/days', { date, title: demoDay.title, rehearsal: true, classIds: [academy.classId] })
   if (opened.status !== 201) throw new Error(`the day was not opened: ${JSON.stringify(opened.body)}`)
-  return `${academy.siteId}-${demoDay.date}`
+  return `${academy.siteId}-${date}`
 }
 
 /** From the first check to the line: nine come, the others are absent. */

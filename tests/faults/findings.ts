@@ -15,6 +15,8 @@ export interface Findings {
   /** Never answered: there or not. */
   unknown: number
   readonly faults: string[]
+  /** What else was done, as a sentence. */
+  also?: string
 }
 
 export function newFindings(): Findings {

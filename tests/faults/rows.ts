@@ -7,6 +7,7 @@ import { killWriter, pauseWriter } from './kill-writer.ts'
 import { partitions } from './partitions.ts'
 import { powerLoss } from './power-loss.ts'
 import { seeded } from './seeded.ts'
+import { soak } from './soak.ts'
 
 interface Asked {
   rounds: number
@@ -33,6 +34,12 @@ export const rows: readonly Row[] = [
     long: 200,
     short: 3,
     run: ({ rounds, progress }) => killHouse(rounds, progress),
+  },
+  {
+    name: 'soak: twelve devices over HTTP',
+    long: 10_000,
+    short: 300,
+    run: ({ rounds, seed, progress }) => soak(rounds, seeded(seed), progress),
   },
   {
     name: 'kill -9 of the SQLite writer',

@@ -36,6 +36,7 @@ for (const { name, long, short, run } of asked) {
   const progress = (round: number) => process.stderr.write(`\r${name}: ${round} of ${rounds}, ${seconds()} s   `)
   const findings = await run({ rounds, folder, seed, progress })
   process.stderr.write('\n')
+  if (findings.also) console.log(`  ${name}: ${findings.also}`)
   for (const fault of findings.faults) console.log(`  ${name}: ${fault}`)
   failed += findings.faults.length > 0 ? 1 : 0
   const { faults, asked: commands, acknowledged, lost, doubled, refused, unknown } = findings
