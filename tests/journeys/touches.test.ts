@@ -1,7 +1,9 @@
+import { createHash } from 'node:crypto'
+import type { RecordView } from '@musterbook/day/views/record'
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
-import type { Device } from './browser.ts'
+import { axe, type Device } from './browser.ts'
 import { eventually, fireGun, lapKey, reads, runnerOf, safetyOf, toTheTrack } from './run-hands.ts'
 import { handsOn, lineUp, nothingBroke, staffAndBrief } from './station-hands.ts'
 
@@ -111,6 +113,51 @@ test('the pad takes keys as fast as they come; a length is five touches with its
   expect(reach.touches).toBe(5)
   await reach.press(/^Undo/)
   await reach.sees(/^Undone\. /)
+})
+
+test('a photo of the scale goes with the value by its digest, made small enough; the value is turned to the student, who may say that it is not so', async () => {
+  await lineUp(journey, 'reach', '120')
+  const reach = await station('Reach', 'juno', 'reach')
+  await reach.choose('Aoife')
+  await reach.press('Call up #120')
+  await reach.press('Start try 1 of 3')
+  const picture = await reach.page.screenshot()
+  await reach.page.locator('.take-photo-file').setInputFiles({ name: 'box.png', mimeType: 'image/png', buffer: picture })
+  await reach.sees('goes with this result')
+  await reach.type('31.0')
+  await reach.press('Save')
+  await reach.saved('31.0 cm')
+
+  await reach.press('Turn to the student')
+  const turned = reach.page.locator('.turned')
+  await turned.getByText('31.0 cm').waitFor()
+  const [turn, size] = await turned.locator('.turned-value').evaluate((value) => {
+    const { rotate, fontSize } = { rotate: getComputedStyle(value.parentElement!).rotate, fontSize: getComputedStyle(value).fontSize }
+    return [rotate, parseFloat(fontSize)] as const
+  })
+  expect(turn).toBe('180deg')
+  expect(size).toBeGreaterThan(150)
+  expect(await axe(reach.page)).toEqual([])
+  await turned.getByRole('button', { name: 'Not what I heard' }).click()
+  await turned.getByText(/It waits for the supervisor/).waitFor()
+  await turned.getByRole('button', { name: 'Back to the station' }).click()
+
+  const record = await journey.view<RecordView>('record', journey.studentId('120'))
+  const tried = record.stations.find(({ stationId }) => stationId === 'reach')!.attempts[0]!
+  const { photoDigest } = tried.observations[0]!
+  expect(tried.openReviews).toContain('readBackDisputed')
+  const kept = await reach.page.request.get(`/api/evidence/${photoDigest}`)
+  expect(kept.headers()['content-type']).toBe('image/jpeg')
+  expect(
+    createHash('sha256')
+      .update(await kept.body())
+      .digest('hex'),
+  ).toBe(photoDigest)
+  expect((await kept.body()).length).toBeLessThanOrEqual(300_000)
+  await reach.page.locator('.try').getByRole('button', { name: 'Photo', exact: true }).click()
+  const shown = reach.page.getByAltText(/Picture taken of the display/)
+  await expect.poll(() => shown.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBeGreaterThan(0)
+  expect(await axe(reach.page)).toEqual([])
 })
 
 test('who is under way nowhere is stopped in two touches from any staff screen, and a hold takes two', async () => {

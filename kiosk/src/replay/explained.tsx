@@ -3,6 +3,7 @@ import { explain, type Evidence } from '@musterbook/replay/explain'
 import type { StationId, StudentId } from '@musterbook/vocabulary/ids'
 import { Button } from '../parts/button/button.tsx'
 import { DataTable } from '../parts/data-table/data-table.tsx'
+import { EvidencePhoto } from '../parts/evidence-photo/evidence-photo.tsx'
 import { staffName } from '../supervisor/who.ts'
 import { wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -68,6 +69,9 @@ export function Explained({ desk, place, onGo }: Props) {
               <>
                 {desk.says(placeIn(desk.entries, one))}
                 <Typed house={desk.house} events={one.events} />
+                {one.events.map((event, at) => (
+                  <EvidencePhoto key={at} photoDigest={photoOf(event)} />
+                ))}
               </>
             ),
           },
@@ -120,6 +124,9 @@ export function Explained({ desk, place, onGo }: Props) {
     </section>
   )
 }
+
+/** The digest that a recorded result names of a picture taken beside it. */
+const photoOf = (event: unknown): string | null => (event as { photoDigest?: string | null }).photoDigest ?? null
 
 /** One row an entry: what it told at once stands together. */
 function rowsOf(all: readonly Evidence[]): (Evidence & { events: unknown[] })[] {

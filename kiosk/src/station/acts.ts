@@ -37,6 +37,7 @@ export interface Read {
   folds: FoldReading[]
   fault: string | null
   keptUnusual: boolean
+  photoDigest: string | null
   /** For the read-back: "33.5 cm". */
   says: string
 }
@@ -111,7 +112,7 @@ export function stationActs(house: House, view: StationView) {
         equipmentIds,
         keptUnusual: read.keptUnusual,
         official: open.official,
-        photoDigest: null,
+        photoDigest: read.photoDigest,
         fromPaper: null,
       }),
     dispute: (student: StationStudent, attemptId: string, observationId: string) =>

@@ -1,7 +1,10 @@
 import { useState } from 'preact/hooks'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import { shown, type House } from '../house/house.ts'
+import { keepPhoto, unsentPhotos } from '../house/photo-box.ts'
 import { Button } from '../parts/button/button.tsx'
+import { TakePhoto } from '../parts/evidence-photo/evidence-photo.tsx'
+import { sayNo } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import type { OpenTry, Read, StationActs } from './acts.ts'
 import { RefusedHere } from './answer.tsx'
@@ -28,6 +31,9 @@ interface Props {
 /** A try under way: the kind of the protocol picks how it is read. */
 export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRelease, onLeave }: Props) {
   const [faulting, setFaulting] = useState(false)
+  const [photoDigest, setPhoto] = useState<string | null>(null)
+  const take = (picture: File) => keepPhoto(picture).then(setPhoto, () => sayNo(house, words.evidence.broken, words.evidence.brokenNext))
+  const read = (seen: Omit<Read, 'photoDigest'>) => onRead({ ...seen, photoDigest })
   const { protocol } = view
   const known = student.attempts.find((attempt) => attempt.attemptId === tried.attemptId)
   const isRecorded = known?.status === 'recorded'
@@ -49,6 +55,8 @@ export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRe
   const isUnseen = !known && tried.number === 0 && tried.official
   const foot = (
     <div class="entry-foot">
+      <TakePhoto taken={photoDigest !== null} onTake={(picture) => void take(picture)} />
+      {unsentPhotos.value > 0 && <p role="status">{words.evidence.unsent(unsentPhotos.value)}</p>}
       <Button onPress={() => setFaulting(true)}>{words.station.fault}</Button>
       {isRecorded || isUnseen || known?.status === 'interrupted' ? (
         <Button kind="quiet" onPress={onLeave}>
@@ -61,7 +69,7 @@ export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRe
       )}
     </div>
   )
-  const shared = { house, student, tried, acts, head, foot, onRead }
+  const shared = { house, student, tried, acts, head, foot, onRead: read }
 
   return (
     <div class="entry" onPointerDownCapture={onTouch} onKeyDownCapture={onTouch}>
@@ -85,7 +93,7 @@ export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRe
         protocol={protocol}
         open={faulting}
         onClose={() => setFaulting(false)}
-        onFault={(outcome, fault, says) => onRead({ outcome, value: null, folds: [], fault, keptUnusual: false, says })}
+        onFault={(outcome, fault, says) => read({ outcome, value: null, folds: [], fault, keptUnusual: false, says })}
       />
     </div>
   )

@@ -22,7 +22,7 @@ interface Props {
   acts: StationActs
   head: ComponentChildren
   foot: ComponentChildren
-  onRead: (read: Read) => void
+  onRead: (read: Omit<Read, 'photoDigest'>) => void
 }
 
 interface Draft {

@@ -19,7 +19,7 @@ interface Props {
   acts: StationActs
   head: ComponentChildren
   foot: ComponentChildren
-  onRead: (read: Read) => void
+  onRead: (read: Omit<Read, 'photoDigest'>) => void
 }
 
 /** The load is recorded; one touch says how the lift went. */

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
+import turnIcon from 'lucide-static/icons/rotate-ccw-square.svg?raw'
 import ear from 'lucide-static/icons/ear-off.svg?raw'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
@@ -8,6 +9,7 @@ import { figure } from '../words/figures.ts'
 import { inFigures } from '../words/values.ts'
 import { words } from '../words/words.ts'
 import type { Saved, StationActs } from './acts.ts'
+import { Turned } from './turned.tsx'
 import { tryOf, Undo } from './undo.tsx'
 import { measured } from './value-entry.tsx'
 
@@ -24,6 +26,7 @@ interface Props {
 export function ReadBack({ house, view, student, saved, acts, onForget }: Props) {
   const found = tryOf(student, saved)
   const [disputed, setDisputed] = useState(false)
+  const [turned, turn] = useState(false)
   const isUndone = found?.status === 'void'
   if (found && found.status !== 'recorded' && !isUndone) return null
   const says = saysOf(saved, student, view)
@@ -44,6 +47,9 @@ export function ReadBack({ house, view, student, saved, acts, onForget }: Props)
       ) : (
         <div class="row">
           <Undo student={student} saved={saved} acts={acts} />
+          <Button icon={turnIcon} onPress={() => turn(true)}>
+            {words.station.turn}
+          </Button>
           {saved.outcome === 'good' && !disputed && (
             <Button icon={ear} onPress={dispute}>
               {words.station.notHeard}
@@ -51,6 +57,15 @@ export function ReadBack({ house, view, student, saved, acts, onForget }: Props)
           )}
           {disputed && <p role="status">{words.station.disputed}</p>}
         </div>
+      )}
+      {turned && !isUndone && (
+        <Turned
+          bib={student.bib}
+          says={says}
+          disputed={disputed}
+          onDispute={saved.outcome === 'good' ? dispute : undefined}
+          onClose={() => turn(false)}
+        />
       )}
     </section>
   )

@@ -4,6 +4,7 @@ import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import type { ReadingUnit } from '@musterbook/stations/units'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
+import { EvidencePhoto } from '../parts/evidence-photo/evidence-photo.tsx'
 import { Mark, type State } from '../parts/mark/mark.tsx'
 import { figure } from '../words/figures.ts'
 import { inFigures } from '../words/values.ts'
@@ -40,6 +41,9 @@ export function Tries({ house, view, student, acts, onSecond }: Props) {
               <span class="try-value figures">{valueOf(attempt)}</span>
               <Marks attempt={attempt} />
               <span class="try-keys">
+                {attempt.observations.map(({ observationId, photoDigest }) => (
+                  <EvidencePhoto key={observationId} photoDigest={photoDigest} />
+                ))}
                 {takesSecond && attempt === last && attempt.observations.length === 1 && (
                   <Button size="small" kind="quiet" onPress={() => onSecond(secondOf(student, attempt))}>
                     {words.station.secondReading}

@@ -22,7 +22,7 @@ interface Props {
   acts: StationActs
   head: ComponentChildren
   foot: ComponentChildren
-  onRead: (read: Read) => void
+  onRead: (read: Omit<Read, 'photoDigest'>) => void
 }
 
 /** One value a try: a time from the watch or typed, a length, a count. An unlikely one is asked about, never refused. */

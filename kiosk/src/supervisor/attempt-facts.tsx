@@ -1,5 +1,6 @@
 import type { AttemptView } from '@musterbook/day/views/parts'
 import type { House } from '../house/house.ts'
+import { EvidencePhoto } from '../parts/evidence-photo/evidence-photo.tsx'
 import { raceTime, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { valueSays } from './value-says.ts'
@@ -30,7 +31,8 @@ export function AttemptFacts({ house, attempt }: { house: House; attempt: Attemp
             wallClock(seen.at, zone, true),
             staffName(house, seen.personId) || words.frame.notSignedOn,
             deviceName(house, seen.deviceId),
-          )}
+          )}{' '}
+          <EvidencePhoto photoDigest={seen.photoDigest} />
         </li>
       ))}
       {attempt.corrections.map((one) => (

@@ -166,6 +166,20 @@ export const en = {
     stopBib: 'Stop',
   },
 
+  evidence: {
+    take: 'Photo',
+    noFace: 'of display or bar, no faces',
+    again: 'Photo again',
+    taken: 'goes with this result',
+    show: 'Photo',
+    alt: 'Picture taken of the display or the bar when this was read',
+    notHere: 'This picture is not in the record yet. The tablet that took it may still have it.',
+    digest: (digest: string) => `Kept in the record by its digest: ${digest}`,
+    unsent: (n: number) => count(n, { one: '# photo on this tablet only', other: '# photos on this tablet only' }),
+    broken: 'That picture could not be read',
+    brokenNext: 'Take it again. The value is saved with or without it.',
+  },
+
   raiseHold: {
     title: 'Raise a hold',
     help: 'Everyone under way in the zone is told to stop. Lifting takes the safety officer and a second person.',

@@ -93,14 +93,14 @@ const one = (of: (day: Day) => unknown, revision = 1): DayViewOf => ({ revision,
 /** Every picture of a day, as a pure function of it: the same for the live board, for a replay, and on a tablet out of contact. */
 export const dayViews = {
   day: one(dayView, 2),
-  station: { revision: 1, keys: (day) => day.opened?.rules.stations.map((station) => station.stationId) ?? [], of: stationView },
+  station: { revision: 2, keys: (day) => day.opened?.rules.stations.map((station) => station.stationId) ?? [], of: stationView },
   board: one(boardView),
   public: one(publicView),
   floor: one(floorView, 2),
   weighIn: one(weighInView),
   safety: one(safetyView, 2),
   medical: one(medicalView),
-  record: { revision: 1, keys: (day) => [...day.students.keys()], of: recordView },
+  record: { revision: 2, keys: (day) => [...day.students.keys()], of: recordView },
   inbox: one(inboxView),
 } as const satisfies Record<string, DayViewOf>
 

@@ -61,6 +61,11 @@ const officeRules = {
   noMatch: rule('Code and birth date do not belong together here.', 'Type both again, or ask the greeter.', 'Greeter'),
   lookUpWait: rule((p) => `Too many tries here; the next is open in ${p['seconds']} s.`, 'Ask the greeter.', 'Greeter'),
   impossibleBirthDate: rule((p) => `${p['birthDate']} cannot be a student’s birth date.`, 'Correct the birth date.', 'Coordinator'),
+  evidenceUnusable: rule(
+    'That is not a picture this server keeps as evidence (JPEG, PNG or WebP up to 400 kB).',
+    'Take it again.',
+    'Station staff',
+  ),
   photoUnusable: rule('That is not a picture this server keeps (JPEG, PNG or WebP up to 2 MB).', 'Choose another picture.', 'Greeter'),
 
   noSuchZone: rule('There is no such zone.', 'Place the zone first.', 'Coordinator'),

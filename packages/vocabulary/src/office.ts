@@ -439,6 +439,9 @@ export interface Office {
   lookUp(body: LookUp, date: string, deviceId: DeviceId): Promise<Said<{ student: StudentOnDay; normSex: NormSex; ageYears: number }>>
   keepPhoto(studentId: StudentId, bytes: Uint8Array): Promise<Said<{ photoDigest: string }>>
   photo(photoDigest: string): Promise<{ bytes: Uint8Array; mediaType: string } | null>
+  /** A picture of a display or a loaded bar, kept by the digest of its bytes; the day's own entry names the digest. */
+  keepEvidence(bytes: Uint8Array): Promise<Said<{ photoDigest: string }>>
+  evidence(photoDigest: string): Promise<{ bytes: Uint8Array; mediaType: string } | null>
   /** Nothing is saved by looking. */
   previewRoster(bytes: Uint8Array, options: RosterOptions): Promise<Said<RosterPreview>>
   acceptRoster: Act<'acceptRoster', RosterTaken>

@@ -94,6 +94,8 @@ function plainOffice(): Office {
     studentsOnDay: async () => [student],
     lookUp: async () => ({ student, normSex: 'W', ageYears: 24 }),
     keepPhoto: async () => officeRefusal('photoUnusable'),
+    keepEvidence: async () => officeRefusal('evidenceUnusable'),
+    evidence: async () => null,
     photo: async () => null,
     previewRoster: async () => officeRefusal('fileUnreadable', { why: 'it is none' }),
     venue: async () => ({ zones: [], stations: [] }),

@@ -18,6 +18,7 @@ import { deviceRoutes } from './routes/devices.ts'
 import { entryRoutes } from './routes/entries.ts'
 import { publishedRoutes } from './routes/published.ts'
 import { sealRoutes } from './routes/seals.ts'
+import { evidenceRoutes } from './routes/evidence.ts'
 import { healthRoutes } from './routes/health.ts'
 import { medicalRoutes } from './routes/medical.ts'
 import { officeRoutes } from './routes/office.ts'
@@ -77,6 +78,7 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...sealRoutes(tools),
     ...publishedRoutes(),
     ...peopleRoutes(tools),
+    ...evidenceRoutes(tools),
     ...readingRoutes(tools),
     ...medicalRoutes(tools),
     ...officeRoutes(tools),

@@ -131,6 +131,8 @@ export const station = {
 
   readBack: 'Read back to the student',
   notHeard: 'Not what I heard',
+  turn: 'Turn to the student',
+  turnBack: 'Back to the station',
   disputed: 'Not what the student heard. It waits for the supervisor.',
   undo: (seconds: number) => `Undo (${figure(seconds)} s)`,
   undone: (value: string) => `Undone. ${value} stays in the record as void.`,

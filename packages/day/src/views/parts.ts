@@ -61,6 +61,8 @@ export interface AttemptView {
     folds: FoldReading[]
     fault: string | null
     keptUnusual: boolean
+    /** Of a picture of the display or the loaded bar. */
+    photoDigest?: string
     as: DayEventOf<'resultRecorded'>['as']
     percentFatHundredths: number | null
     at: number
@@ -145,6 +147,8 @@ export function attemptView(day: Day, student: Student, attempt: Attempt): Attem
       folds: event.folds,
       fault: event.fault,
       keptUnusual: event.keptUnusual,
+      // Left out where there is none: a record of before there were pictures stays what it was, byte for byte.
+      ...(event.photoDigest !== null && { photoDigest: event.photoDigest }),
       as: event.as,
       percentFatHundredths: event.derived?.percentFatHundredths ?? null,
       at: happenedAt(told),

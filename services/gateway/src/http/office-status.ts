@@ -37,6 +37,7 @@ const officeStatus = {
   lookUpWait: 429,
   impossibleBirthDate: 422,
   photoUnusable: 422,
+  evidenceUnusable: 422,
   noSuchZone: 404,
   noSuchStation: 404,
   zoneInUse: 409,
