@@ -1,6 +1,7 @@
 import { readdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { build, defineConfig, type Plugin } from 'vite'
+import { installableApps } from './worker-plugin.ts'
 
 const here = fileURLToPath(new URL('.', import.meta.url))
 
@@ -31,7 +32,7 @@ const bundleViewer: Plugin = {
 
 export default defineConfig({
   root: here,
-  plugins: [bundleViewer],
+  plugins: [bundleViewer, installableApps],
   // Nothing inline: the content security policy lets in neither inlined scripts nor styles nor data addresses of fonts.
   build: {
     outDir: 'dist',

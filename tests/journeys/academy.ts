@@ -5,6 +5,7 @@ import type { DemoStaff } from '@musterbook/office/demo-academy'
 import type { ActName } from '@musterbook/vocabulary/act-table'
 import type { Browser, Page } from 'playwright-core'
 import { demoMorning, openAcademy, type OpenAcademy } from '../../ops/academy.ts'
+import { composeHouse } from '../../ops/house.ts'
 import type { HouseClock } from '../../ops/clock.ts'
 import type { DeviceClient, Heard } from '../../ops/device-client.ts'
 import { builtScreens } from '../../ops/screens.ts'
@@ -26,6 +27,10 @@ export interface Journey {
   studentId(bib: string): string
   /** Checks in, gives the bib, clears, weighs, warms up: everything that a station asks, up to `to`. */
   bring(bibs: readonly string[], to?: Step, massGrams?: number): Promise<void>
+  /** The server is gone: every line to it breaks off. */
+  stopServer(): Promise<void>
+  /** It stands again on the same data and port, and knows nobody's session any more. */
+  startServer(): Promise<void>
   close(): Promise<void>
 }
 
@@ -41,7 +46,7 @@ interface TellMore {
 
 /** The reference tablet, unless a screen stands elsewhere. */
 export const tablet = { width: 1280, height: 800 }
-export type ScreenSize = { width: number; height: number; touch?: boolean }
+export type ScreenSize = { width: number; height: number; touch?: boolean; installed?: boolean }
 
 interface Options {
   startsAt?: number
@@ -54,7 +59,7 @@ const screens = async () => process.env.MUSTERBOOK_SCREENS ?? (await builtScreen
 export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 60_000 }: Options = {}): Promise<Journey> {
   const folder = mkdtempSync(join(tmpdir(), 'musterbook-journey-'))
   const clock = movableClock(startsAt)
-  const open = await openAcademy({
+  const options = {
     data: join(folder, 'data'),
     keyFile: join(folder, 'keys', 'medical.key'),
     port: 0,
@@ -64,7 +69,8 @@ export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 6
     pinCost: 16,
     lockAfterMs,
     screens: await screens(),
-  })
+  }
+  const open = await openAcademy(options)
   const browser = await openBrowser()
   const pages = new Set<Page>()
   const clients = new Map<string, { client: DeviceClient; person: DemoStaff | null }>([
@@ -152,6 +158,13 @@ export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 6
     },
     async bring(bibs, to = 'warmedUp', massGrams = 70_000) {
       for (const bib of bibs) await bringOne(bib, to, massGrams)
+    },
+    stopServer: () => open.house.close(),
+    async startServer() {
+      open.house = await composeHouse({ ...options, port: open.house.port })
+      for (const known of clients.values()) known.person = null
+      await open.desk.signOn(open.academy.staff.ines.personId, open.academy.staff.ines.pin)
+      clients.get('Office desk')!.person = 'ines'
     },
     async close() {
       await browser.close()

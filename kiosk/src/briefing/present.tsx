@@ -5,6 +5,7 @@ import type { BriefingId, StationId, StudentId } from '@musterbook/vocabulary/id
 import type { Language } from '@musterbook/vocabulary/people'
 import { byName } from '../house/find.ts'
 import { shown, type House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { StudentCard } from '../parts/student-card/student-card.tsx'
@@ -37,7 +38,7 @@ export function Present({ house, students, stations, language, onBack, onDone }:
       stationIds: stations.map(({ stationId }) => stationId as StationId),
       language,
     })
-    if (said.said === 'recorded') onDone()
+    if (stands(said)) onDone()
   }
 
   return (

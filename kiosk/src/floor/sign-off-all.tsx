@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { StudentId } from '@musterbook/vocabulary/ids'
 import type { House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
 import { tell } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
@@ -18,7 +19,7 @@ export function SignOffAll({ house, students }: { house: House; students: readon
     for (const { studentId, bib } of done) {
       const who = bib ? words.common.bib(bib) : (house.students.value.get(studentId)?.name ?? studentId)
       const said = await tell(house, words.floor.signOffSaid(who), 'signOffStudent', { studentId: studentId as StudentId })
-      if (said.said !== 'recorded') break
+      if (!stands(said)) break
     }
     setBusy(false)
   }

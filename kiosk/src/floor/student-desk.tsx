@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Bib, ReferralId, StationId, StudentId } from '@musterbook/vocabulary/ids'
 import { shown, type House } from '../house/house.ts'
 import { may } from '../house/may.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
 import { ConfirmDialog } from '../parts/confirm-dialog/confirm-dialog.tsx'
 import { Field } from '../parts/field/field.tsx'
@@ -86,7 +87,7 @@ function BindBib({ house, student, name }: { house: House; student: OnFloor; nam
       studentId: student.studentId as StudentId,
       bib: bib as Bib,
     })
-    if (said.said === 'recorded') type('')
+    if (stands(said)) type('')
   }
   return (
     <form

@@ -1,5 +1,6 @@
 import type { StudentId } from '@musterbook/vocabulary/ids'
 import { shown, type House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
 import { StudentCard } from '../parts/student-card/student-card.tsx'
 import { tell } from '../shell/shell.tsx'
@@ -59,7 +60,7 @@ export function ConfirmWarmUp({ house, chosen, onDone }: { house: House; chosen:
   const confirm = async () => {
     const studentIds = chosen.map(({ studentId }) => studentId as StudentId)
     const said = await tell(house, words.floor.warmUpSaid(studentIds.length), 'confirmWarmUp', { studentIds })
-    if (said.said === 'recorded') onDone()
+    if (stands(said)) onDone()
   }
   return (
     <Button kind="primary" size="key" wide onPress={() => void confirm()}>

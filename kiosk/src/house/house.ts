@@ -1,16 +1,26 @@
 import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals'
 import { actTable, observations, type ActName } from '@musterbook/vocabulary/act-table'
 import type { BodyOf } from '@musterbook/vocabulary/acts'
+import type { By } from '@musterbook/vocabulary/envelope'
+import type { DayId, PersonId } from '@musterbook/vocabulary/ids'
+import type { Refusal } from '@musterbook/vocabulary/refusals'
 import type { DayView, ViewName } from '@musterbook/day/views'
 import type { PersonOnDay } from '@musterbook/gateway/routes/people'
 import type { SessionAnswer } from '@musterbook/gateway/routes/session'
 import { openApi, type Api, type Outcome } from '../live/api.ts'
-import { openClock, type Clock } from '../live/clock.ts'
+import { openClock, type Clock, type Remembered } from '../live/clock.ts'
 import { contactAge } from '../live/contact.ts'
 import { follow, type LiveView } from '../live/live.ts'
 import { applyRow, rowDifferences } from '../live/row.ts'
 import type { StudentShown } from '../parts/student-card/student-card.tsx'
+import { openAlone } from './alone.ts'
+import { openCopy } from './copy.ts'
+import { forget, keepFact, keptFacts, type Facts, type SignedOn, type SignedOnHere } from './facts.ts'
 import { openOutbox, type Outbox } from './outbox.ts'
+import { openSignedOn } from './signed-on.ts'
+import { openStorage, type Storage } from './storage.ts'
+import { openStore, type Store } from './store.ts'
+import { followVersions } from './versions.ts'
 
 /** A body as it goes over the wire: what a person typed is plain text there, and sealed behind it. */
 export type Spoken<A extends ActName> = {
@@ -18,6 +28,9 @@ export type Spoken<A extends ActName> = {
     ? string | Extract<BodyOf<A>[Field], null>
     : BodyOf<A>[Field]
 }
+
+/** Where no day says otherwise: the domain's own number, without loading the rules to know it. */
+export const usualDeviceHours = 12
 
 /** What every screen stands in: this device, who is signed on, the day, its people, and the way to tell it something. */
 export interface House {
@@ -37,73 +50,146 @@ export interface House {
   /** A live view of the day, opened once and shared. */
   view<View>(name: ViewName, key?: string): LiveView<View>
   contactAgeMs: ReadonlySignal<number | undefined>
+  /** The site is out of reach: this device stands by itself. */
+  lost: ReadonlySignal<boolean>
+  /** How the person here signed on: by a PIN, or chosen from those who had been here; null while nobody is. */
+  signedOn: ReadonlySignal<SignedOn>
+  /** The site asks for the PIN of who works here; what they do meanwhile is told all the same. */
+  pinDue: ReadonlySignal<boolean>
+  storage: Storage
+  /** Who may sign on here without contact. */
+  mayReturn(): readonly SignedOnHere[]
+  signOnOutOfContact(person: SignedOnHere): void
+  signOff(): Promise<void>
   /**
-   * Tells the day. An observation is kept on this device first and is never lost; a permission that cannot be asked is
-   * not kept: nobody starts later on what was asked now.
+   * Tells the day. An observation is kept on this device first and is never lost. A permission is asked of the site; out
+   * of contact this device decides it by the same rules on its copy, says no where it may not, and tells of it later.
    */
   tell<A extends ActName>(act: A, body: Spoken<A>, countersign?: { personId: string; pin: string }): Promise<Outcome>
 }
 
 const urgent: readonly ActName[] = ['stopStudent', 'raiseHold', 'acknowledgeHold', 'refer']
+/** The site sends a beat every ten seconds: two that stay away are no contact. */
+const silentMs = 25_000
+/** The site's own pictures follow its entries by so much. */
+const viewsFollowMs = 1_500
 
-export function openHouse(): House {
-  const clock = openClock()
+/** `standsAlone: false`: a screen that needs the site keeps no copy of the day. */
+export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
+  const store = openStore()
+  const facts = keptFacts(store)
+  const clock = openClock({ remembered: rememberedClock() })
   clock.run()
-  const session: Signal<SessionAnswer | undefined> = signal(undefined)
+  const measured = clock.measure().then(() => rememberClock(clock))
   const days: Signal<readonly DayView[]> = signal([])
   const chosen = signal(new URLSearchParams(location.search).get('day') ?? undefined)
   const students: Signal<ReadonlyMap<string, PersonOnDay>> = signal(new Map())
   const staff: Signal<ReadonlyMap<string, string>> = signal(new Map())
   const views = new Map<string, LiveView<unknown>>()
   const opened = signal<readonly LiveView<unknown>[]>([])
-  const contactAgeMs = computed(() => contactAge(clock, opened.value).value)
+  const lost = signal(!navigator.onLine)
+  const copy = openCopy(store)
+  const streams = computed(() => [...opened.value, ...(copy.live.value ? [copy.live.value] : [])])
+  const contactAgeMs = contactAge(clock, streams, Number(localStorage.getItem(heardKey)) || undefined)
 
   const dayId = computed(() => chosen.value ?? currentOf(days.value)?.dayId)
   const api = openApi({
     clock,
     nextSequence,
-    seenVersion: () => Math.max(0, ...[...views.values()].map((view) => Number(view.version.peek() ?? 0))),
+    seenVersion: () => Math.max(alone.version.peek(), ...[...views.values()].map((view) => Number(view.version.peek() ?? 0))),
     contactAgeMs: () => Math.max(0, contactAgeMs.peek() ?? 0),
+    fetch: heardBy((isHeard) => (lost.value = !isHeard)),
   })
-  const outbox = openOutbox(api)
+  const people = openSignedOn(
+    {
+      lost,
+      siteTime: async () => (await measured, clock.siteNow()),
+      remember: (name, fact) => void keepFact(store, name, fact),
+      rememberHere: (here) => void keepFact(store, 'signedOnHere', here),
+    },
+    facts,
+  )
+  const { session } = people
+  const takesCopy = computed(() => mayStandAlone && session.value?.device?.purpose === 'staff')
+  const caughtUp = computed(() => !lost.value && (copy.caughtUp.value || !takesCopy.value))
+  const outbox = openOutbox({ store, api, lost, caughtUp })
+  const alone = openAlone(copy, outbox)
+  const storage = openStorage(store)
+  const standsAlone = lingering(
+    computed(() => alone.ready.value && (lost.value || people.pinDue.value || outbox.waiting.value.some((kept) => kept.alone))),
+  )
 
   const view = <View>(name: ViewName, key = 'all'): LiveView<View> => {
     const path = `/api/days/${dayId.peek()}/live/${name}/${key}`
     const known = views.get(path)
     if (known) return known as LiveView<View>
     const live = follow<View>(name, { path: () => `${path}?differences=patch`, apply: applyRow, differences: rowDifferences })
-    views.set(path, live as LiveView<unknown>)
+    const shown = computed(() => (standsAlone.value && (alone.draw(name, key) as View | null)) || live.view.value)
+    const both = { ...live, view: shown }
+    views.set(path, both as LiveView<unknown>)
     queueMicrotask(() => (opened.value = [...views.values()]))
-    return live
+    return both
   }
 
-  const day = computed(() =>
-    dayId.value ? (view<DayView>('day').view.value ?? days.value.find((one) => one.dayId === dayId.value)) : undefined,
-  )
+  // A browser has six lines to a site: where the copy comes in over one, the day in short is drawn from it.
+  const day = computed(() => {
+    if (!dayId.value) return undefined
+    const heard = takesCopy.value ? alone.dayView.value : view<DayView>('day').view.value
+    return (heard?.dayId === dayId.value ? heard : undefined) ?? days.value.find((one) => one.dayId === dayId.value)
+  })
 
   const refreshSession = async () => {
     const heard = await api.get<SessionAnswer>('/api/session')
-    if (heard.said === 'recorded') session.value = heard.body
+    if (heard.said !== 'recorded') return
+    if (!people.hear(heard.body).endTheirs) return
+    await api.remove('/api/session')
+    await refreshSession()
   }
   const refreshDays = async () => {
     const heard = await api.get<{ body: DayView }[]>('/api/days')
-    if (heard.said === 'recorded') days.value = heard.body.map((row) => row.body)
+    if (heard.said !== 'recorded') return
+    days.value = heard.body.map((row) => row.body)
+    void keepFact(store, 'days', days.value)
   }
   const refreshPeople = async (id: string) => {
     const heard = await api.get<PersonOnDay[]>(`/api/days/${id}/people`)
-    if (heard.said === 'recorded') students.value = new Map(heard.body.map((person) => [person.studentId, person]))
-    else if (heard.said === 'noContact') setTimeout(() => asked.value++, 5_000)
+    if (heard.said === 'recorded') {
+      students.value = byId(heard.body)
+      void keepFact(store, 'people', { dayId: id, people: heard.body })
+    } else if (heard.said === 'noContact') {
+      const kept = (await facts).people
+      if (kept?.dayId === id && students.peek().size === 0) students.value = byId(kept.people)
+      setTimeout(() => asked.value++, 5_000)
+    }
   }
   const refreshStaff = async () => {
     const names = await api.get<{ personId: string; name: string }[]>('/api/session/people')
-    if (names.said === 'recorded') staff.value = new Map(names.body.map((person) => [person.personId, person.name]))
+    if (names.said !== 'recorded') return
+    staff.value = new Map(names.body.map((person) => [person.personId, person.name]))
+    void keepFact(store, 'staff', names.body)
   }
 
-  void clock.measure()
-  setInterval(() => void clock.measure(), 60_000)
+  void facts.then((kept) => {
+    if (days.peek().length === 0 && kept.days) days.value = kept.days
+    if (staff.peek().size === 0 && kept.staff) staff.value = new Map(kept.staff.map((person) => [person.personId, person.name]))
+  })
+  setInterval(() => void clock.measure().then(() => rememberClock(clock)), 60_000)
   // A tablet that slept may have a clock that slept: it asks before anybody looks at it.
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') void clock.measure()
+  })
+  addEventListener('offline', () => (lost.value = true))
+  addEventListener('online', () => void refreshSession())
+  effect(() => {
+    const heard = streams.value.map(({ heardAt }) => heardAt.value ?? -Infinity)
+    if (heard.length === 0 || performance.now() - Math.max(...heard) > 1_000) return
+    lost.value = false
+    void measured.then(() => localStorage.setItem(heardKey, String(Math.round(clock.siteNow()))))
+  })
+  effect(() => {
+    void clock.now.value
+    const heard = streams.value.flatMap(({ heardAt }) => heardAt.value ?? [])
+    if (heard.length > 0 && performance.now() - Math.max(...heard) > silentMs) lost.value = true
   })
   void refreshSession()
   // A lock that the site put on shows here soon, and a day that was opened meanwhile appears.
@@ -111,8 +197,12 @@ export function openHouse(): House {
   setInterval(() => {
     if (!dayId.peek()) void refreshDays()
   }, 5_000)
+  const deviceId = computed(() => session.value?.device?.deviceId)
   effect(() => {
-    if (session.value?.device) void refreshDays()
+    if (deviceId.value) void refreshDays()
+  })
+  effect(() => {
+    if (takesCopy.value && dayId.value) afterPaint(() => copy.follow(dayId.peek()!))
   })
   // Who raised a hold is named on a locked screen too: the names are those to sign on with.
   effect(() => {
@@ -126,6 +216,53 @@ export function openHouse(): House {
   effect(() => {
     if (wanted.value && session.peek()?.person && dayId.peek()) void refreshPeople(dayId.peek()!)
   })
+  void forgetLater(store, facts, clock)
+  void followVersions(() => !session.peek()?.person)
+
+  /** As the table of acts has it: somebody else here is told so now, and not hours later. */
+  const roles = () => session.peek()?.person?.roles ?? [session.peek()?.device?.purpose === 'kiosk' ? 'kiosk' : 'device']
+
+  /** A no is written down too: somebody may dispute it. */
+  const noted = (act: ActName, { rule, says, next, studentId }: Refusal) =>
+    void tellAlone(
+      'answerPrompt',
+      {
+        prompt: 'refusedOnDevice',
+        studentId,
+        attemptId: null,
+        shown: `${act}: ${says} ${next}`.slice(0, 300),
+        answer: rule,
+        reason: null,
+      },
+      true,
+    )
+
+  /** The site cannot be asked: this device decides, as far as it may, and keeps what it decided. */
+  const tellAlone = async <A extends ActName>(act: A, body: Spoken<A>, observed: boolean): Promise<Outcome> => {
+    const id = dayId.peek()!
+    const envelope = api.stamp()
+    const { personId, signedOn } = people.by()
+    const by: By = { personId: personId as By['personId'], roles: roles(), deviceId: session.peek()!.device!.deviceId, countersigned: null }
+    if (!observed && !actTable[act].roles.some((role) => by.roles.includes(role))) return { said: 'notYours', problem: {} }
+    const decided = alone.decide({ act, dayId: id, by, envelope, body, observed })
+    if (decided && 'refused' in decided) {
+      noted(act, decided.refused)
+      return { said: 'refused', refusal: decided.refused, body: null }
+    }
+    if (!decided && !observed) return { said: 'noContact' }
+    return outbox.tell({
+      item: {
+        kind: 'act',
+        dayId: id as DayId,
+        act,
+        by: { personId, signedOn },
+        envelope: { ...envelope, decidedOnDevice: true },
+        body: body as Record<string, unknown>,
+      },
+      urgent: urgent.includes(act),
+      ...(decided && { alone: decided.alone }),
+    })
+  }
 
   return {
     clock,
@@ -140,17 +277,93 @@ export function openHouse(): House {
     staff,
     view,
     contactAgeMs,
+    lost,
+    signedOn: people.signedOn,
+    pinDue: people.pinDue,
+    storage,
+    mayReturn: () => people.mayReturn(clock.siteNow(), day.peek()?.deviceHours ?? usualDeviceHours),
+    signOnOutOfContact: (person) => {
+      people.signOnOutOfContact(person)
+      const since = Math.round(clock.siteNow())
+      const item = { kind: 'signOn' as const, dayId: (dayId.peek() ?? '') as DayId, personId: person.personId as PersonId, since }
+      if (dayId.peek()) void outbox.tell({ item, urgent: false })
+    },
+    async signOff() {
+      const heard = lost.peek() ? undefined : await api.remove('/api/session')
+      people.signOff()
+      if (heard?.said === 'recorded') await refreshSession()
+    },
     async tell(act, body, countersign) {
       const id = dayId.peek()
-      if (!id) return { said: 'noContact' }
+      if (!id || !session.peek()?.device) return { said: 'noContact' }
+      const observed = (observations as readonly ActName[]).includes(act) && outbox.keeps.peek()
+      if (lost.peek()) return tellAlone(act, body, observed)
       const { noun } = actTable[act]
-      if ((observations as readonly ActName[]).includes(act) && outbox.keeps.peek()) {
-        return outbox.tell({ dayId: id, noun, body, envelope: api.stamp(), urgent: urgent.includes(act) })
-      }
       const envelope = api.stamp()
-      return api.post(`/api/days/${id}/${noun}`, { envelope, body, ...(countersign && { countersign }) })
+      if (!observed) {
+        const said = await api.post(`/api/days/${id}/${noun}`, { envelope, body, ...(countersign && { countersign }) })
+        // Asked anew under an id of its own: the first may have arrived, and what happens here now is not for it to refuse.
+        return said.said === 'noContact' && !countersign ? tellAlone(act, body, false) : said
+      }
+      const item = { kind: 'act' as const, dayId: id as DayId, act, by: people.by(), envelope, body: body as Record<string, unknown> }
+      return outbox.tell({ item, urgent: urgent.includes(act) }, () => api.act(id, noun, body, envelope))
     },
   }
+}
+
+const byId = (people: readonly PersonOnDay[]): ReadonlyMap<string, PersonOnDay> =>
+  new Map(people.map((person) => [person.studentId, person]))
+
+/** A request that was answered is contact, whatever the answer was; one that was not is none. */
+const heardBy =
+  (hear: (isHeard: boolean) => void): typeof fetch =>
+  async (...request) => {
+    try {
+      const response = await fetch(...request)
+      hear(![502, 503, 504].includes(response.status))
+      return response
+    } catch (error) {
+      hear(false)
+      throw error
+    }
+  }
+
+/** True at once, false a little later: until the site's own pictures have caught up. */
+function lingering(now: ReadonlySignal<boolean>): ReadonlySignal<boolean> {
+  const shown = signal(now.peek())
+  let timer: ReturnType<typeof setTimeout> | undefined
+  effect(() => {
+    clearTimeout(timer)
+    if (now.value) shown.value = true
+    else timer = setTimeout(() => (shown.value = false), viewsFollowMs)
+  })
+  return shown
+}
+
+/** The screen stands first; what it needs for a day without the site comes after. */
+const afterPaint = (act: () => void) => requestAnimationFrame(() => setTimeout(act))
+
+/** When the site was last heard, by its own clock: the age of contact goes on through a restart. */
+const heardKey = 'musterbook.heardAt'
+const clockKey = 'musterbook.clock'
+const rememberClock = (clock: Clock) => {
+  const remembered = clock.remembered()
+  if (remembered) localStorage.setItem(clockKey, JSON.stringify(remembered))
+}
+function rememberedClock(): Remembered | undefined {
+  try {
+    return JSON.parse(localStorage.getItem(clockKey) ?? '') as Remembered
+  } catch {
+    return undefined
+  }
+}
+
+/** What is kept of a day is thrown away when its hours are over; what waits to be told never is. */
+async function forgetLater(store: Promise<Store>, facts: Promise<Partial<Facts>>, clock: Clock): Promise<void> {
+  const { days } = await facts
+  const heardAt = Number(localStorage.getItem(heardKey))
+  const hours = Math.min(...(days ?? []).map((day) => day.deviceHours ?? usualDeviceHours), usualDeviceHours)
+  if (heardAt > 0 && clock.siteNow() - heardAt > hours * 3_600_000) await forget(store).catch(() => undefined)
 }
 
 /** The open day of this site; of several the newest; with none open, the newest of all. */

@@ -1,107 +1,214 @@
 import { signal, type ReadonlySignal } from '@preact/signals'
-import { openDB, type IDBPDatabase } from 'idb'
-import type { Envelope } from '@musterbook/vocabulary/envelope'
-import type { Api, Outcome } from '../live/api.ts'
+import type { KeptItem } from '@musterbook/vocabulary/kept-act'
+import type { Api, HeardRefusal, Outcome } from '../live/api.ts'
+import type { Store } from './store.ts'
 
-/** An observation on its way: kept on this device before anything else is said of it. */
-interface Kept {
+/** On its way to the record: kept on this device before anything else is said of it. */
+export interface Kept {
   number?: number
-  dayId: string
-  noun: string
-  body: object
-  envelope: Envelope
-  /** Stops and holds go first. */
+  item: KeptItem
+  /** Stops, holds and that a hold was heard go first. */
   urgent: boolean
-  /** What the site said when it could not take it: kept whole and shown, never dropped. */
-  trouble?: string
+  /** What this device decided by itself; none where the site was there to ask. */
+  alone?: { events: readonly { readonly type: string }[]; recordedAt: number }
+  /** The site could not read it and keeps it whole under a number, as this device does until somebody has looked. */
+  unread?: { number: number; because: string }
 }
+
+/** Asks the site at once, while somebody waits for the answer. */
+export type AskNow = () => Promise<Outcome>
 
 export interface Outbox {
   /** Kept here and not yet in the record. */
   unsent: ReadonlySignal<number>
   /** Items that the site could not read: shown until somebody has looked. */
   troubled: ReadonlySignal<number>
-  /** Keeps it, then sends it. Answers what the site said, or `noContact` when it stays here for now. */
-  tell(item: Omit<Kept, 'number' | 'trouble'>): Promise<Outcome>
   /** False where this browser keeps nothing (a private window, a full disk): then no station runs here. */
   keeps: ReadonlySignal<boolean>
+  /** What waits, in the order in which it happened. */
+  waiting: ReadonlySignal<readonly Kept[]>
+  /** What went into the record last, until the copy of the day has it too. */
+  landed: ReadonlySignal<readonly Kept[]>
+  /** What the site refused when it was told later. */
+  refusedLater: ReadonlySignal<readonly { item: KeptItem; refusal: HeardRefusal }[]>
+  /** Does what was observed under this id still wait here? */
+  waits(observationId: string): boolean
+  forgetRefused(): void
+  /** Keeps it, then sends it: with `now` it is asked while the site is there, and answers what the site said. `kept`: it stays here for now. */
+  tell(kept: Omit<Kept, 'number' | 'unread'>, now?: AskNow): Promise<Outcome>
+}
+
+export interface OutboxParts {
+  store: Promise<Store>
+  api: Api
+  /** Is the site out of reach? Then nobody waits for an answer. */
+  lost: ReadonlySignal<boolean>
+  /** Has everything come in that others told meanwhile? Holds are heard before any backlog goes out. */
+  caughtUp: ReadonlySignal<boolean>
+  chance?: () => number
 }
 
 const again = 3_000
+/** A hold that has just come is on the screen before the backlog starts; and not every tablet starts at once. */
+const beforeBacklogMs = 400
+const spreadMs = 1_600
+const paceMs = 250
+const landing = 50
 
-/** In order, urgent first, one at a time; the same command id again is harmless, so an answer that got lost costs nothing. */
-export function openOutbox(api: Api): Outbox {
+/** In order, safety first, one at a time; the same command id again is harmless, so an answer that got lost costs nothing. */
+export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }: OutboxParts): Outbox {
+  const waiting = signal<readonly Kept[]>([])
+  const unread = signal<readonly Kept[]>([])
   const unsent = signal(0)
   const troubled = signal(0)
   const keeps = signal(true)
-  const waiting = new Map<string, (outcome: Outcome) => void>()
-  let working = false
+  const landed = signal<readonly Kept[]>([])
+  const refusedLater = signal<readonly { item: KeptItem; refusal: HeardRefusal }[]>([])
+  const answers = new Map<Kept, (outcome: Outcome) => void>()
+  const asks = new Map<number, AskNow>()
 
-  const database = openDB('musterbook', 1, {
-    upgrade: (db) => void db.createObjectStore('outbox', { keyPath: 'number', autoIncrement: true }),
+  const show = (all: readonly Kept[], asideOf: readonly Kept[]) => {
+    waiting.value = all
+    unread.value = asideOf
+    unsent.value = all.length
+    troubled.value = asideOf.length
+  }
+  const without = (kept: Kept) => waiting.peek().filter((one) => one !== kept)
+
+  const ready = store.then(async (db) => {
+    const all = await db.getAll('outbox')
+    show(
+      all.filter((kept) => !kept.unread),
+      all.filter((kept) => kept.unread),
+    )
+    return db
   })
-  database.then(
-    () => void work(),
-    () => (keeps.value = false),
-  )
+  ready.catch(() => (keeps.value = false))
 
-  const recount = async (db: IDBPDatabase) => {
-    const all = (await db.getAll('outbox')) as Kept[]
-    unsent.value = all.filter((item) => !item.trouble).length
-    troubled.value = all.filter((item) => item.trouble).length
-    return all
+  const safety = lane((kept) => kept.urgent)
+  const others = lane((kept) => !kept.urgent)
+  const start = () => {
+    void safety.work()
+    void others.work()
+  }
+  void ready.then(start, () => undefined)
+  void ready.then(letGo, () => undefined)
+  lost.subscribe((isLost) => {
+    if (isLost) for (const kept of [...answers.keys()]) answer(kept, { said: 'kept' })
+    else start()
+  })
+  caughtUp.subscribe((isCaughtUp) => isCaughtUp && start())
+  setInterval(() => void letGo(), 30_000)
+
+  function answer(kept: Kept, outcome: Outcome): void {
+    answers.get(kept)?.(outcome)
+    answers.delete(kept)
   }
 
-  async function work(): Promise<void> {
-    if (working) return
-    working = true
-    try {
-      const db = await database
-      for (let item = next(await recount(db)); item; item = next(await recount(db))) {
-        const outcome = await api.act(item.dayId, item.noun, item.body, item.envelope)
-        if (!isAnswer(outcome)) {
-          answer(item, outcome)
-          setTimeout(() => void work(), again)
-          return
+  /** What goes out one after the other: stops and holds have a lane of their own. */
+  function lane(isIn: (kept: Kept) => boolean) {
+    let working = false
+    let timer: ReturnType<typeof setTimeout> | undefined
+    const work = async (): Promise<void> => {
+      clearTimeout(timer)
+      if (working) return
+      working = true
+      try {
+        const db = await ready
+        let isFirst = true
+        for (let kept = waiting.peek().find(isIn); kept; kept = waiting.peek().find(isIn)) {
+          const isBacklog = !asks.has(kept.number!) && !kept.urgent
+          if (isBacklog && !caughtUp.peek()) break
+          if (isBacklog) await pause(isFirst ? beforeBacklogMs + chance() * spreadMs : paceMs * (0.6 + 0.8 * chance()))
+          if (isBacklog && !caughtUp.peek()) break
+          isFirst &&= !isBacklog
+          if (!(await send(db, kept))) break
         }
-        if (outcome.said === 'recorded' || outcome.said === 'refused') await db.delete('outbox', item.number as number)
-        else await db.put('outbox', { ...item, trouble: outcome.said })
-        answer(item, outcome)
+      } finally {
+        working = false
       }
-    } finally {
-      working = false
+      if (waiting.peek().some(isIn)) timer = setTimeout(() => void work(), again)
     }
+    return { work }
   }
 
-  const answer = ({ envelope }: Kept, outcome: Outcome) => {
-    waiting.get(envelope.commandId)?.(outcome)
-    waiting.delete(envelope.commandId)
+  /** False: the site was not heard, and it waits. */
+  async function send(db: Store, kept: Kept): Promise<boolean> {
+    const ask = asks.get(kept.number!)
+    asks.delete(kept.number!)
+    const first = ask && (await ask())
+    const outcome = first && isAnswer(first) ? first : first && isSilence(first) ? first : await api.post('/api/kept-items', kept.item)
+    if (!isAnswer(outcome)) {
+      answer(kept, { said: 'kept' })
+      return false
+    }
+    const number = unreadNumber(outcome)
+    if (number) {
+      const aside = { ...kept, unread: number }
+      await db.put('outbox', aside)
+      show(without(kept), [...unread.peek(), aside])
+    } else {
+      await db.delete('outbox', kept.number!)
+      if (outcome.said === 'recorded') landed.value = [...landed.peek().slice(-landing), kept]
+      if (outcome.said === 'refused' && !answers.has(kept))
+        refusedLater.value = [...refusedLater.peek(), { item: kept.item, refusal: outcome.refusal }]
+      show(without(kept), unread.peek())
+    }
+    answer(kept, outcome)
+    return true
+  }
+
+  /** Somebody has looked at what could not be read: this device lets go of its own. */
+  async function letGo(): Promise<void> {
+    if (unread.peek().length === 0 || lost.peek()) return
+    const heard = await api.get<{ settled: number[] }>('/api/kept-items/own')
+    if (heard.said !== 'recorded') return
+    const db = await ready
+    const isSettled = (kept: Kept) => heard.body.settled.includes(kept.unread!.number)
+    for (const kept of unread.peek().filter(isSettled)) await db.delete('outbox', kept.number!)
+    show(
+      waiting.peek(),
+      unread.peek().filter((kept) => !isSettled(kept)),
+    )
   }
 
   return {
     unsent,
     troubled,
     keeps,
-    async tell(item) {
-      const db = await database
-      await db.add('outbox', item)
-      const heard = new Promise<Outcome>((resolve) => waiting.set(item.envelope.commandId, resolve))
-      await recount(db)
-      if (working) setTimeout(() => answerLater(item.envelope.commandId), again)
-      void work()
+    waiting,
+    landed,
+    refusedLater,
+    waits: (observationId) => waiting.value.some(({ item }) => item.kind === 'act' && item.body['observationId'] === observationId),
+    forgetRefused: () => (refusedLater.value = []),
+    async tell(told, now) {
+      const db = await ready
+      const change = db.transaction('outbox', 'readwrite', { durability: 'strict' })
+      const number = await change.store.add(told)
+      await change.done
+      const kept: Kept = { ...told, number }
+      const heard = new Promise<Outcome>((resolve) => answers.set(kept, resolve))
+      if (now && !lost.peek()) asks.set(number, now)
+      show([...waiting.peek(), kept], unread.peek())
+      if (lost.peek()) answer(kept, { said: 'kept' })
+      // Something before it in the line waits: it is kept, and said so.
+      else if (waiting.peek().filter(({ urgent }) => urgent === kept.urgent).length > 1)
+        setTimeout(() => answer(kept, { said: 'kept' }), again)
+      start()
       return heard
     },
   }
-
-  /** Something before it in the line waits for contact: it is kept, and said so. */
-  function answerLater(commandId: string): void {
-    waiting.get(commandId)?.({ said: 'noContact' })
-    waiting.delete(commandId)
-  }
 }
 
-const next = (all: readonly Kept[]): Kept | undefined =>
-  all.find((item) => item.urgent && !item.trouble) ?? all.find((item) => !item.trouble)
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms))
 
-/** Signed off, locked or unheard is no answer: it stays and is sent again. */
-const isAnswer = ({ said }: Outcome): boolean => said !== 'noContact' && said !== 'notSignedOn' && said !== 'broken'
+/** It is in the record, or refused there. What the site could not take at its noun goes the way of what is kept whole. */
+const isAnswer = ({ said }: Outcome): boolean => said === 'recorded' || said === 'refused'
+
+/** Nobody answered, or something broke on the way: it stays and is sent again. */
+const isSilence = ({ said }: Outcome): boolean => said === 'noContact' || said === 'broken'
+
+function unreadNumber(outcome: Outcome): Kept['unread'] {
+  const { kept } = (outcome.said === 'recorded' ? outcome.body : {}) as { kept?: Kept['unread'] }
+  return kept
+}

@@ -17,7 +17,7 @@ const knownRule = (rules: typeof words.siteRefusals, rule: string) => (Object.ha
 
 /** What the site said, in one sentence, where a screen shows it beside what was asked. Nothing when it was recorded. */
 export function sentenceOf(outcome: Outcome): string | undefined {
-  if (outcome.said === 'recorded') return undefined
+  if (outcome.said === 'recorded' || outcome.said === 'kept') return undefined
   if (outcome.said === 'refused') {
     const { says, next } = refusalSays(outcome.refusal)
     return `${says} ${next}`

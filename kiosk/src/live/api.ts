@@ -35,11 +35,18 @@ export type Outcome<Body = unknown> =
   | { said: 'broken'; problem: Problem }
   /** Not reached. It may or may not have arrived: sending the same command id again is harmless. */
   | { said: 'noContact' }
+  /** Out of contact: it stands on this device, decided here where that was needed, and is told later. */
+  | { said: 'kept' }
+
+/** It stands: in the record, or on this device until it is told. */
+export const stands = ({ said }: Outcome): boolean => said === 'recorded' || said === 'kept'
 
 export interface Api {
   get<Body>(path: string): Promise<Outcome<Body>>
   /** POST as it stands, without an envelope: sign-on, office work. */
   post<Body>(path: string, body: unknown): Promise<Outcome<Body>>
+  /** DELETE. */
+  remove(path: string): Promise<Outcome>
   /** An act of the day: `POST /api/days/:dayId/<noun>`, in an envelope stamped now unless one is handed in: the same one again tells it twice, harmlessly. */
   act<Body>(dayId: string, noun: string, body: object, envelope?: Envelope): Promise<Outcome<Body>>
   /** An envelope stamped now. Made when the person acts, not when the network is ready. */
@@ -104,6 +111,7 @@ export function openApi(parts: ApiParts): Api {
   return {
     get: (path) => ask(path, { headers: { accept: 'application/json, application/problem+json' } }),
     post,
+    remove: (path) => ask(path, { method: 'DELETE' }),
     act: (dayId, noun, body, envelope = stamp()) => post(dayPath(dayId, noun), wrap(envelope, body)),
     stamp,
   }

@@ -7,6 +7,9 @@ export type Times = Pick<Envelope, 'occurredAt' | 'steadyMs' | 'offsetMs' | 'ban
 /** The band said while the site was never asked: a day either way, so that nothing can be ordered on it. */
 const neverMeasuredBandMs = 86_400_000
 
+/** How far a device's clock may run off meanwhile: fifty parts in a million, from memory for a plain quartz. */
+const drift = 50e-6
+
 export interface Clock {
   /** Asks the site for the time, a few times, and keeps the answer that took least. Answers false when the site was not heard. */
   measure(): Promise<boolean>
@@ -24,11 +27,23 @@ export interface Clock {
   bandMs: ReadonlySignal<number | undefined>
   /** Since the last measurement the wall clock and the steady clock have parted by this much: somebody set the clock, or the device slept. */
   disagreementMs(): number
+  /** What another start of this device needs to go on without asking; nothing while the site was never asked. */
+  remembered(): Remembered | undefined
   /** Starts telling `now`; the answer stops it. */
   run(): () => void
 }
 
+/** The site's clock against the device's wall clock, as last measured. */
+export interface Remembered {
+  site: number
+  wall: number
+  speed: number
+  bandMs: number
+}
+
 export interface ClockParts {
+  /** From the last start of this device: the wall clock has run on, the steady one began anew. */
+  remembered?: Remembered | undefined
   /** Where the time is asked. It answers `{now, speed}`: epoch milliseconds, and 1 or a rehearsal's speed. */
   url?: string
   fetch?: typeof fetch
@@ -50,6 +65,14 @@ export function openClock(parts: ClockParts = {}): Clock {
   const bandMs = signal<number | undefined>(undefined)
   const speed = signal(1)
   let anchor: Anchor | undefined
+  if (parts.remembered) {
+    const { site, wall: then, speed: times, bandMs: band } = parts.remembered
+    const passed = wall() - then
+    anchor = { site: site + passed * times, steady: steady(), wall: wall() }
+    speed.value = times
+    offsetMs.value = times === 1 ? Math.round(then - site) : 0
+    bandMs.value = Math.ceil(band + Math.abs(passed) * drift * times)
+  }
 
   const siteNow = () => (anchor ? anchor.site + (steady() - anchor.steady) * speed.value : wall())
   const now = signal(siteNow())
@@ -95,6 +118,8 @@ export function openClock(parts: ClockParts = {}): Clock {
       bandMs: bandMs.value ?? neverMeasuredBandMs,
     }),
     disagreementMs: () => (anchor ? Math.round(wall() - anchor.wall - (steady() - anchor.steady)) : 0),
+    remembered: () =>
+      anchor && bandMs.value !== undefined ? { site: anchor.site, wall: anchor.wall, speed: speed.value, bandMs: bandMs.value } : undefined,
     run: () => {
       const timer = setInterval(() => (now.value = siteNow()), 1000 / Math.min(4, Math.max(1, speed.value)))
       return () => clearInterval(timer)

@@ -3,13 +3,19 @@ import type { Clock } from './clock.ts'
 import type { LiveView } from './live.ts'
 
 /**
- * How long ago the site was last heard over any of these views, in milliseconds of the site's clock; nothing while it never was.
- * Moves with `clock.now`, once a second.
+ * How long ago the site was last heard over any of these streams, in milliseconds of the site's clock; nothing while it never was.
+ * A device that has just been started goes on counting from where it stood. Moves with `clock.now`, once a second.
  */
-export function contactAge(clock: Clock, views: readonly Pick<LiveView<unknown>, 'heardAt'>[], steady = () => performance.now()) {
+export function contactAge(
+  clock: Clock,
+  streams: ReadonlySignal<readonly Pick<LiveView<unknown>, 'heardAt'>[]>,
+  heardBefore: number | undefined,
+  steady = () => performance.now(),
+): ReadonlySignal<number | undefined> {
   return computed(() => {
     void clock.now.value
-    const heard = views.map(({ heardAt }) => heardAt.value).filter((at) => at !== undefined)
-    return heard.length === 0 ? undefined : Math.max(0, (steady() - Math.max(...heard)) * clock.speed.value)
-  }) satisfies ReadonlySignal<number | undefined>
+    const heard = streams.value.flatMap(({ heardAt }) => heardAt.value ?? [])
+    if (heard.length > 0) return Math.max(0, (steady() - Math.max(...heard)) * clock.speed.value)
+    return heardBefore === undefined ? undefined : Math.max(0, clock.siteNow() - heardBefore)
+  })
 }

@@ -1,3 +1,4 @@
+import { signal } from '@preact/signals'
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
 import { openClock } from './clock.ts'
 import { contactAge } from './contact.ts'
@@ -95,7 +96,7 @@ test('the age of contact grows in silence and starts anew with a beat', async ()
   await clock.measure()
   const hush = clock.run()
   const live = opened()
-  const age = contactAge(clock, [live], steady)
+  const age = contactAge(clock, signal([live]), undefined, steady)
   expect(age.value).toBeUndefined()
 
   streams[0]?.hear('message', {})

@@ -21,6 +21,8 @@ export interface LiveParts<View> {
   apply?: (view: View | undefined, data: unknown, name: string, version: string | undefined) => View
   /** Names of differences this view understands. */
   differences?: readonly string[]
+  /** The stream broke off: what was heard so far may be old. */
+  onLost?: () => void
   /** Injected in tests, and by mounts that keep views elsewhere. */
   path?: (view: string) => string
   open?: (url: string) => EventSource
@@ -41,6 +43,7 @@ export function follow<View>(name: string, parts: LiveParts<View> = {}): LiveVie
     open = (url) => new EventSource(url, { withCredentials: true }),
     steady = () => performance.now(),
     againMs = 3_000,
+    onLost = () => {},
   } = parts
   const view = signal<View | undefined>(undefined)
   const version = signal<string | undefined>(undefined)
@@ -72,6 +75,7 @@ export function follow<View>(name: string, parts: LiveParts<View> = {}): LiveVie
       })
     source.addEventListener('error', () => {
       trying.value = true
+      onLost()
       if (closed || source?.readyState !== EventSourceClosed) return
       clearTimeout(timer)
       timer = setTimeout(connect, againMs)

@@ -2,4 +2,4 @@ import { openHouse } from '../house/house.ts'
 import { show } from '../start.tsx'
 import { MedicalScreen } from './medical-screen.tsx'
 
-show(<MedicalScreen house={openHouse()} />)
+show(<MedicalScreen house={openHouse({ standsAlone: false })} />)

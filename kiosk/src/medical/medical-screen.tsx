@@ -9,7 +9,7 @@ import './medical.css'
 /** The screener's desk, and nobody else's. */
 export function MedicalScreen({ house }: { house: House }) {
   return (
-    <Shell house={house} screen={words.medical.title} roles={['screener']} englishOnly>
+    <Shell house={house} screen={words.medical.title} roles={['screener']} englishOnly needsSite>
       {() => {
         const view = house.view<MedicalView>('medical').view.value
         return view ? <Medical house={house} view={view} /> : <EmptyState says={words.shell.reaching} help={words.shell.reachingHelp} />

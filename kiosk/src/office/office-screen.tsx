@@ -39,7 +39,7 @@ export function OfficeScreen({ house }: { house: House }) {
   const { shows: Shown } = parts[part]
 
   return (
-    <Shell house={house} screen={words.office.title} roles={staff} dayless englishOnly>
+    <Shell house={house} screen={words.office.title} roles={staff} dayless englishOnly needsSite>
       {() => (
         <div class="stack office">
           <Tabs

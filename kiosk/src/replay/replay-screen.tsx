@@ -38,7 +38,7 @@ export interface Place {
 /** The supervisor’s desk for what was: a day at any moment, a number down to its taps, and a case. */
 export function ReplayScreen({ house }: { house: House }) {
   return (
-    <Shell house={house} screen={words.replay.title} roles={['supervisor', 'coordinator', 'auditor']} englishOnly>
+    <Shell house={house} screen={words.replay.title} roles={['supervisor', 'coordinator', 'auditor']} englishOnly needsSite>
       {() => {
         const dayId = house.day.value?.dayId
         return dayId ? <Day key={dayId} house={house} dayId={dayId as DayId} /> : <EmptyState says={words.shell.reaching} />

@@ -1,4 +1,6 @@
 import type { StationView, WaveView } from '@musterbook/day/views/station'
+import type { House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Mark, type State } from '../parts/mark/mark.tsx'
 import { figure } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -6,13 +8,14 @@ import { lapTime } from './figures.ts'
 import type { Touch } from './touches.ts'
 
 interface Props {
+  house: House
   wave: WaveView
   touches: readonly Touch[]
   protocol: StationView['protocol']
 }
 
 /** What became of this tablet's last touches, newest first: in the record, kept here, or ignored and why. Nothing vanishes. */
-export function LastTouches({ wave, touches, protocol }: Props) {
+export function LastTouches({ house, wave, touches, protocol }: Props) {
   const newest = touches.slice(-4).reverse()
   if (newest.length === 0) return <p class="quiet">{words.run.noTouches}</p>
   return (
@@ -23,7 +26,7 @@ export function LastTouches({ wave, touches, protocol }: Props) {
           <li key={touch.observationId} class="touch">
             <strong class="figures">{words.common.bib(touch.bib ?? '?')}</strong>
             <span class="figures">{lapTime(crossing?.elapsedMs ?? touch.elapsedMs)}</span>
-            <Mark {...said(touch, crossing?.ignored, protocol)} />
+            <Mark {...said(touch, crossing?.ignored, protocol, house.outbox.waits(touch.observationId))} />
           </li>
         )
       })}
@@ -35,13 +38,13 @@ function said(
   { told, lap, line, takenBack }: Touch,
   ignored: WaveView['runners'][number]['crossings'][number]['ignored'] | undefined,
   protocol: StationView['protocol'],
+  waits: boolean,
 ): { state: State; says: string } {
   if (ignored) return { state: 'withdrawn', says: ignoredWords(ignored, protocol) }
   if (takenBack) return { state: 'withdrawn', says: words.run.ignored.takenBack() }
   if (told === 'sending') return { state: 'waiting', says: words.run.sending }
-  if (told.said === 'noContact' || told.said === 'notSignedOn' || told.said === 'broken')
-    return { state: 'waiting', says: words.run.keptHere }
-  if (told.said !== 'recorded') return { state: 'notMet', says: words.run.notRecorded }
+  if (waits) return { state: 'waiting', says: words.run.keptHere }
+  if (!stands(told)) return { state: 'notMet', says: words.run.notRecorded }
   return { state: 'done', says: line === 'finish' ? words.run.touchFinish : words.run.touchLap(lap) }
 }
 

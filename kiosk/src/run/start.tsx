@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import type { House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
 import { GatePanel } from '../parts/gate-panel/gate-panel.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
@@ -49,7 +50,7 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
     )
     const outcome = await told
     send(false)
-    if (outcome.said === 'recorded') onStarted(waveId)
+    if (stands(outcome)) onStarted(waveId)
   }
 
   return (

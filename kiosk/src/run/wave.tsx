@@ -58,7 +58,7 @@ export function Wave({ house, view, safety, wave, name }: Props) {
       <HoldOverWave safety={safety} view={view} wave={wave} />
       <div class="wave-touches">
         <Recall house={house} wave={wave} acts={acts} />
-        <LastTouches wave={wave} touches={touches.value} protocol={view.protocol} />
+        <LastTouches house={house} wave={wave} touches={touches.value} protocol={view.protocol} />
       </div>
       <div class="wave-pad">
         {out.length > 0 ? (

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'preact/hooks'
 import { signal } from '@preact/signals'
 import type { ComponentChildren } from 'preact'
 import type { Role } from '@musterbook/vocabulary/people'
-import { observations, type ActName } from '@musterbook/vocabulary/act-table'
+import type { ActName } from '@musterbook/vocabulary/act-table'
 import type { HoldKind } from '@musterbook/vocabulary/hold'
 import type { HoldId, StudentId, ZoneId } from '@musterbook/vocabulary/ids'
 import type { SafetyView } from '@musterbook/day/views/safety'
@@ -26,8 +26,6 @@ interface LastSaid {
   what: string
   outcome: Outcome | 'sending'
   at: number
-  /** An observation: without contact it is kept here. */
-  keeps: boolean
 }
 
 /** The last thing this screen told the day, and what was said to it. */
@@ -41,15 +39,15 @@ export async function tell<A extends ActName>(
   body: Spoken<A>,
   countersign?: { personId: string; pin: string },
 ): Promise<Outcome> {
-  return showWhat(house, what, house.tell(act, body, countersign), (observations as readonly ActName[]).includes(act))
+  return showWhat(house, what, house.tell(act, body, countersign))
 }
 
 /** The same for what is told to the site and not to the day. */
-export async function showWhat(house: House, what: string, told: Promise<Outcome>, keeps = false): Promise<Outcome> {
+export async function showWhat(house: House, what: string, told: Promise<Outcome>): Promise<Outcome> {
   const at = house.clock.siteNow()
-  lastTold.value = { what, outcome: 'sending', at, keeps }
+  lastTold.value = { what, outcome: 'sending', at }
   const outcome = await told
-  lastTold.value = { what, outcome, at, keeps }
+  lastTold.value = { what, outcome, at }
   return outcome
 }
 
@@ -66,6 +64,8 @@ export interface ShellProps {
   englishOnly?: boolean
   /** The screen works without an open day. */
   dayless?: boolean
+  /** Nothing of it stands on this device: out of contact it says so. */
+  needsSite?: boolean
   /** The screen shows the last answer itself, where the hand that pressed is looking. */
   ownAnswers?: boolean
   children: () => ComponentChildren
@@ -73,7 +73,18 @@ export interface ShellProps {
 
 /** Every staff screen: enrolment, sign-on, the frame with its two ways to stop, the last answer, then the screen's own work. */
 export function Shell(props: ShellProps) {
-  const { house, screen, roles, zoneId = null, here = [], englishOnly = false, dayless = false, ownAnswers = false, children } = props
+  const {
+    house,
+    screen,
+    roles,
+    zoneId = null,
+    here = [],
+    englishOnly = false,
+    dayless = false,
+    ownAnswers = false,
+    needsSite = false,
+    children,
+  } = props
   const session = house.session.value
   const day = house.day.value
   const [signing, setSigning] = useState(false)
@@ -104,7 +115,7 @@ export function Shell(props: ShellProps) {
       contactAgeMs={house.contactAgeMs}
       contactLimitMs={day?.contactAgeMs}
       unsent={house.outbox.unsent}
-      person={person?.name ?? null}
+      person={person ? nameHere(house, person.name) : null}
       onSignOn={() => setSigning(true)}
       onSignOff={() => void signOff(house)}
       onLanguage={englishOnly ? undefined : (language) => keepLanguage(personId, language)}
@@ -130,6 +141,9 @@ export function Shell(props: ShellProps) {
       })}
       caution
     >
+      {!signing && person && (
+        <Standing house={house} person={person.name} needing={needsSite ? screen : undefined} onPin={() => setSigning(true)} />
+      )}
       {!(ownAnswers && person && person.pin !== 'first' && mayWork && day && !signing) && <LastTold house={house} />}
       {!person || signing ? (
         <SignOn house={house} englishOnly={englishOnly} onDone={() => setSigning(false)} />
@@ -139,6 +153,8 @@ export function Shell(props: ShellProps) {
         <EmptyState says={words.shell.notYours(screen)} help={words.shell.notYoursHelp}>
           <Button onPress={() => setSigning(true)}>{words.shell.someoneElse}</Button>
         </EmptyState>
+      ) : !needsSite && !keepsWhatHappens(house) ? (
+        <EmptyState says={words.shell.noStation} help={words.shell.noStationHelp} />
       ) : !day && !dayless ? (
         <EmptyState says={words.shell.noDay} help={words.shell.noDayHelp} />
       ) : (
@@ -154,6 +170,29 @@ const bibsBut = (here: readonly { bib: string | null }[], safety: SafetyView | u
     .filter((bib) => !here.some((one) => one.bib === bib))
     .sort((one, other) => Number(one) - Number(other) || one.localeCompare(other))
 
+const keepsWhatHappens = (house: House): boolean => house.outbox.keeps.value && house.storage.state.value !== 'keepsNothing'
+
+/** That no PIN was asked is said as long as it is so. */
+const nameHere = (house: House, name: string): string =>
+  house.signedOn.value === 'outOfContact' ? `${name} (${words.shell.signedOnAlone})` : name
+
+/** How this device stands to the site, where that changes what may be done here. */
+function Standing({ house, person, needing, onPin }: { house: House; person: string; needing: string | undefined; onPin: () => void }) {
+  if (house.lost.value)
+    return (
+      <p class="standing">
+        {needing === undefined ? words.shell.aloneStrip : `${words.shell.needsSite(needing)}. ${words.shell.needsSiteHelp}`}
+      </p>
+    )
+  if (!house.pinDue.value) return null
+  return (
+    <div class="standing row">
+      <p>{words.shell.pinDue(person)}</p>
+      <Button onPress={onPin}>{words.shell.pinGive}</Button>
+    </div>
+  )
+}
+
 /** Kept here, in the record, or not and why: always at the same place. */
 export function LastTold({ house }: { house: House }) {
   const last = lastTold.value
@@ -161,9 +200,23 @@ export function LastTold({ house }: { house: House }) {
   return (
     <div class="last-told">
       {troubled > 0 && <p class="trouble">{words.shell.troubled(troubled)}</p>}
-      {!house.outbox.keeps.value && <p class="trouble">{words.shell.keepsNothing}</p>}
+      {!keepsWhatHappens(house) && <p class="trouble">{words.shell.keepsNothing}</p>}
+      <RefusedLater house={house} />
       {last && <Said last={last} zone={house.day.value?.timeZone ?? 'UTC'} />}
     </div>
+  )
+}
+
+/** A tablet had decided it by its copy, and the day as it really stood said no: that is told to whoever stands here. */
+function RefusedLater({ house }: { house: House }) {
+  const refused = house.outbox.refusedLater.value
+  if (refused.length === 0) return null
+  const [{ item, refusal }] = refused as [(typeof refused)[number]]
+  const what = item.kind === 'act' ? item.act : item.kind
+  return (
+    <RefusalNotice refusal={{ ...refusal, says: `${words.shell.refusedLater(what)} ${refusal.says}` }}>
+      <Button onPress={() => house.outbox.forgetRefused()}>{words.common.close}</Button>
+    </RefusalNotice>
   )
 }
 
@@ -175,8 +228,16 @@ function Said({ last, zone }: { last: LastSaid; zone: string }) {
     return <SaidNotice said="recorded" what={what} at={at} zone={zone} version={version} review={events.includes('reviewOpened')} />
   }
   const closes = <Button onPress={() => (lastTold.value = undefined)}>{words.common.close}</Button>
-  if (outcome.said === 'refused') return <RefusalNotice refusal={outcome.refusal}>{closes}</RefusalNotice>
-  if (outcome.said === 'noContact' && last.keeps) return <SaidNotice said="kept" what={what} at={at} zone={zone} />
+  if (outcome.said === 'refused')
+    return (
+      <RefusalNotice
+        refusal={outcome.refusal}
+        stands={outcome.refusal.rule === 'screen' ? 'nowhere' : outcome.body === null ? 'kept' : 'recorded'}
+      >
+        {closes}
+      </RefusalNotice>
+    )
+  if (outcome.said === 'kept') return <SaidNotice said="kept" what={what} at={at} zone={zone} />
   const said =
     outcome.said === 'noContact'
       ? words.shell.notReached
@@ -187,6 +248,7 @@ function Said({ last, zone }: { last: LastSaid; zone: string }) {
           : ''
   return (
     <RefusalNotice
+      stands="nowhere"
       refusal={{
         rule: outcome.said,
         params: {},
@@ -209,14 +271,14 @@ function recordedIn(body: unknown): { version: number | undefined; events: strin
 /** A "no" that this screen itself gives, shown where all others stand. */
 export function sayNo(house: House, says: string, next: string): void {
   const refusal = { rule: 'screen', params: {}, says, next, who: words.shell.anyone }
-  lastTold.value = { what: '', outcome: { said: 'refused', refusal, body: null }, at: house.clock.siteNow(), keeps: false }
+  lastTold.value = { what: '', outcome: { said: 'refused', refusal, body: null }, at: house.clock.siteNow() }
 }
 
 async function signOff(house: House): Promise<void> {
-  if (house.outbox.unsent.peek() > 0) return sayNo(house, words.shell.unsentFirst, words.shell.unsentNext)
-  await fetch('/api/session', { method: 'DELETE' })
+  const unsent = house.outbox.unsent.peek()
+  if (unsent > 0) return sayNo(house, words.shell.unsentFirst(unsent), words.shell.unsentNext)
   lastTold.value = undefined
-  await house.refreshSession()
+  await house.signOff()
 }
 
 /** A new id for something this device saw or started. */

@@ -1,7 +1,8 @@
 import { useEffect, useState } from 'preact/hooks'
-import type { House } from '../house/house.ts'
+import { usualDeviceHours, type House } from '../house/house.ts'
 import { sentenceOf } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
+import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Field } from '../parts/field/field.tsx'
 import { languages } from '../words/languages.ts'
 import { words } from '../words/words.ts'
@@ -13,7 +14,45 @@ interface Name {
 }
 
 /** Quick sign-on at a shared device: a name, a PIN, and whoever was here before is not any more. */
-export function SignOn({ house, englishOnly, onDone }: { house: House; englishOnly: boolean; onDone: () => void }) {
+export function SignOn(props: { house: House; englishOnly: boolean; onDone: () => void }) {
+  const { storage, lost } = props.house
+  useEffect(() => void storage.test(), [storage])
+  return (
+    <>
+      {lost.value ? <SignOnAlone {...props} /> : <SignOnWithPin {...props} />}
+      {storage.state.value === 'mayBeCleared' && <p class="quiet">{words.shell.mayBeCleared}</p>}
+    </>
+  )
+}
+
+/** Out of contact no PIN can be checked, and nothing is kept here to check one with: who was here today says who they are. */
+function SignOnAlone({ house, onDone }: { house: House; onDone: () => void }) {
+  const people = house.mayReturn()
+  if (people.length === 0) return <EmptyState says={words.shell.signOnAloneNobody} help={words.shell.signOnAloneNobodyHelp} />
+  return (
+    <section class="stack">
+      <h2>{words.shell.signOnAloneTitle}</h2>
+      <p>{words.shell.signOnAlone(house.day.value?.deviceHours ?? usualDeviceHours)}</p>
+      <ul class="names">
+        {people.map((person) => (
+          <li key={person.personId}>
+            <Button
+              wide
+              onPress={() => {
+                house.signOnOutOfContact(person)
+                onDone()
+              }}
+            >
+              {person.name}
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function SignOnWithPin({ house, englishOnly, onDone }: { house: House; englishOnly: boolean; onDone: () => void }) {
   const [names, setNames] = useState<readonly Name[]>([])
   const [person, choose] = useState<Name | undefined>(undefined)
   const [pin, type] = useState('')

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import type { House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { LastTold, lastTold } from '../shell/shell.tsx'
 
 /** A "no" to the last act, where the eyes are, with the ways on. */
@@ -31,6 +32,6 @@ export function refusedRule(): string | null {
 
 function isNo(): boolean {
   const last = lastTold.value
-  if (last === undefined || last.outcome === 'sending' || last.outcome.said === 'recorded') return false
-  return !(last.outcome.said === 'noContact' && last.keeps)
+  if (last === undefined || last.outcome === 'sending') return false
+  return !stands(last.outcome)
 }

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import type { Measured } from '@musterbook/vocabulary/measured'
 import type { House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Choice } from '../parts/field/field.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
@@ -40,7 +41,7 @@ export function Before({ house, view, student, acts, saved, onOpen, onForget }: 
   const startWith = async (load: Measured | null, keptLoad: boolean, earlyBecause: string | null) => {
     const tried = { studentId: student.studentId, attemptId: newId('attempt'), official, number, load, keptLoad }
     const outcome = await acts.start(student, tried.attemptId, { official, load, observerId: observerId || null, earlyBecause })
-    if (outcome.said === 'recorded') onOpen(tried)
+    if (stands(outcome)) onOpen(tried)
   }
   const start = (load: Measured | null = null, keptLoad = false) => asks.then(() => void startWith(load, keptLoad, null))
   /** It happened although nobody could start it: the record is never gated. */

@@ -41,7 +41,7 @@ export function ReadBack({ house, view, student, saved, acts, onForget }: Props)
       <p class="read-back-value figures" data-void={isUndone || undefined} data-long={says.length > 9 || undefined}>
         {says}
       </p>
-      <Where house={house} saved={saved} known={found !== undefined} />
+      <Where house={house} saved={saved} known={found !== undefined && !house.outbox.waits(saved.observationId)} />
       {isUndone ? (
         <Undone view={view} student={student} saved={saved} acts={acts} onForget={onForget} />
       ) : (

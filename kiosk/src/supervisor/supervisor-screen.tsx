@@ -28,7 +28,7 @@ export function SupervisorScreen({ house }: { house: House }) {
   }
   const record = (studentId: string | null) => open('record', studentId)
   return (
-    <Shell house={house} screen={words.supervisor.title} roles={['supervisor', 'coordinator', 'auditor']} englishOnly>
+    <Shell house={house} screen={words.supervisor.title} roles={['supervisor', 'coordinator', 'auditor']} englishOnly needsSite>
       {() => {
         const board = house.view<BoardView>('board').view.value
         const inbox = house.view<InboxView>('inbox').view.value

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import type { EquipmentId } from '@musterbook/vocabulary/ids'
 import type { Measured } from '@musterbook/vocabulary/measured'
 import type { House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
 import { NumberPad } from '../parts/number-pad/number-pad.tsx'
 import { tell } from '../shell/shell.tsx'
@@ -23,7 +24,7 @@ export function ScaleCheck({ house, scale, onDone }: { house: House; scale: Scal
       reference: onScale(reference),
       read: onScale(read),
     })
-    if (said.said === 'recorded') onDone()
+    if (stands(said)) onDone()
   }
   const kg = (grams: number) => `${inKilograms(grams)} ${words.weighIn.kilograms}`
 

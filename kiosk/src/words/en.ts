@@ -71,19 +71,41 @@ export const en = {
     noDayHelp: 'The coordinator opens the day on the office screen. This screen follows by itself.',
     troubled: (n: number) =>
       count(n, {
-        one: '# item could not be read by the site. It is kept here: call the supervisor.',
-        other: '# items could not be read by the site. They are kept here: call the supervisor.',
+        one: '# item could not be read by the site. It is kept whole there and here: call the supervisor.',
+        other: '# items could not be read by the site. They are kept whole there and here: call the supervisor.',
       }),
     keepsNothing: 'This browser keeps nothing (a private window or a full disk). Do not run a station on it.',
     notReached: 'The site was not reached. Nothing was started.',
+    refusedLater: (what: string) => `When it was told, the day said no to what was decided here: ${what}`,
+    pinDue: (name: string) =>
+      `${name}: the site asks for your PIN. What happens meanwhile is kept and told under your name; starts and decisions wait for the PIN.`,
+    pinGive: 'Enter the PIN',
+    aloneStrip: 'Out of contact: starts are decided here and what happens is kept. Nothing is lifted, restored, cleared or ruled.',
+    needsSite: (screen: string) => `${screen} needs the server`,
+    needsSiteHelp: 'It is not reached. What is typed here stays; it goes on by itself when the server is heard. Use the radio meanwhile.',
+    noStation: 'No station runs on this tablet',
+    noStationHelp: 'It cannot keep what is recorded here. Take another tablet, or free space and sign on again. Stop and hold still work.',
+    mayBeCleared:
+      'This browser has not promised to keep what is recorded out of contact. Install the app on this tablet, or stay in reach.',
+    signOnAloneTitle: 'Who is working here, out of contact?',
+    signOnAlone: (hours: number) =>
+      `No PIN can be checked now. Only people who signed on here in the last ${hours} hours are listed; it is recorded that they signed on out of contact.`,
+    signOnAloneNobody: 'Nobody has signed on at this tablet lately',
+    signOnAloneNobodyHelp:
+      'Take a tablet that is in contact, or one where you have signed on today. Stop and hold work here without a name.',
+    signedOnAlone: 'signed on out of contact',
     locked: 'This screen has locked.',
     notUnderstood: 'The site could not take this.',
     tryAgain: 'Try again. If it stays, radio the supervisor.',
     anyone: 'Whoever stands here',
     noSuchBib: 'Nobody wears that bib today.',
     noSuchBibNext: 'Look at the bib again, or stop the student by voice and tell the supervisor.',
-    unsentFirst: 'Something here is not yet in the record.',
-    unsentNext: 'Wait until nothing is unsent, then sign off.',
+    unsentFirst: (n: number) =>
+      count(n, {
+        one: '# thing here is kept on this tablet alone and is not yet in the record.',
+        other: '# things here are kept on this tablet alone and are not yet in the record.',
+      }),
+    unsentNext: 'Bring the tablet into reach of the Wi-Fi and wait until nothing is unsent, then sign off.',
     enrolTitle: 'This device is not enrolled',
     enrolHelp: 'A supervisor or the coordinator makes a code on their screen: Devices, Add a device.',
     enrolCode: 'Enrolment code',
@@ -289,6 +311,7 @@ export const en = {
     resolver: 'Who can resolve it',
     next: 'What next',
     kept: 'This refusal is kept in the record.',
+    keptHere: 'Said by this tablet, out of contact. It is kept here and told later.',
     fallback: {
       says: 'The day does not allow this now.',
       who: 'Supervisor',
@@ -388,6 +411,23 @@ export const en = {
 
   readingChecks: readingWords,
 
+  /** What stands where a screen would that needs the server. */
+  needsServer: {
+    title: 'This screen needs the server',
+    help: 'The server was not reached. Medical, office, supervisor and replay show nothing without it.',
+    again: 'Try again',
+    others: 'These open without it',
+    screens: {
+      station: 'Station',
+      run: 'Track',
+      safety: 'Safety',
+      briefing: 'Briefing',
+      floor: 'Floor',
+      'check-in': 'Check-in',
+      'weigh-in': 'Weigh-in',
+    },
+  },
+
   outcomes: {
     noContact: 'The site was not reached. Nothing has been lost: try again, or use the radio.',
     notSignedOn: 'Sign on first.',
@@ -401,7 +441,7 @@ export const en = {
 export type Words = typeof en
 
 /** Screens that speak English only for now; whoever opens one in another language is told so. */
-type EnglishOnly = 'medical' | 'replay' | 'supervisor' | 'office'
+type EnglishOnly = 'medical' | 'replay' | 'supervisor' | 'office' | 'needsServer'
 // Being translated: each of these moves over as its files in es/ and ar/ are written.
 type Coming = 'run' | 'safety' | 'station'
 

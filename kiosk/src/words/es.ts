@@ -54,19 +54,42 @@ export const es = {
     noDayHelp: 'Coordinación abre el día en la pantalla de oficina. Esta pantalla lo sigue sola.',
     troubled: (n: number) =>
       count(n, {
-        one: 'El sitio no pudo leer # elemento. Se conserva aquí: llame a supervisión.',
-        other: 'El sitio no pudo leer # elementos. Se conservan aquí: llame a supervisión.',
+        one: 'El sitio no pudo leer # elemento. Se conserva entero allí y aquí: llame a supervisión.',
+        other: 'El sitio no pudo leer # elementos. Se conservan enteros allí y aquí: llame a supervisión.',
       }),
     keepsNothing: 'Este navegador no conserva nada (ventana privada o disco lleno). No lleve una estación en él.',
     notReached: 'No se llegó al sitio. No se inició nada.',
+    refusedLater: (what: string) => `Al comunicarlo, el día dijo que no a lo que se había decidido aquí: ${what}`,
+    pinDue: (name: string) =>
+      `${name}: el sitio le pide el PIN. Lo que ocurra mientras tanto se guarda y se comunica con su nombre; los inicios y las decisiones esperan al PIN.`,
+    pinGive: 'Introducir el PIN',
+    aloneStrip: 'Sin contacto: aquí se deciden los inicios y se guarda lo que ocurre. No se levanta, restituye, autoriza ni resuelve nada.',
+    needsSite: (screen: string) => `${screen} necesita el servidor`,
+    needsSiteHelp: 'No se llega a él. Lo escrito aquí se conserva; sigue solo cuando se oiga al servidor. Mientras tanto, use la radio.',
+    noStation: 'En esta tableta no funciona ninguna estación',
+    noStationHelp:
+      'No puede conservar lo que aquí se registre. Use otra tableta, o libere espacio e inicie sesión de nuevo. Parar y suspender siguen funcionando.',
+    mayBeCleared:
+      'Este navegador no ha prometido conservar lo que se registre sin contacto. Instale la aplicación en esta tableta, o quédese al alcance.',
+    signOnAloneTitle: '¿Quién trabaja aquí, sin contacto?',
+    signOnAlone: (hours: number) =>
+      `Ahora no se puede comprobar ningún PIN. Solo figura quien inició sesión aquí en las últimas ${hours} horas; queda registrado que la sesión se inició sin contacto.`,
+    signOnAloneNobody: 'Nadie ha iniciado sesión en esta tableta últimamente',
+    signOnAloneNobodyHelp:
+      'Use una tableta con contacto, o una en la que haya iniciado sesión hoy. Parar y suspender funcionan aquí sin nombre.',
+    signedOnAlone: 'sesión iniciada sin contacto',
     locked: 'Esta pantalla se ha bloqueado.',
     notUnderstood: 'El sitio no pudo aceptarlo.',
     tryAgain: 'Inténtelo de nuevo. Si persiste, avise a supervisión por radio.',
     anyone: 'Quien esté aquí',
     noSuchBib: 'Hoy nadie lleva ese dorsal.',
     noSuchBibNext: 'Mire otra vez el dorsal, o detenga al estudiante de viva voz y avise a supervisión.',
-    unsentFirst: 'Hay algo aquí que todavía no está en el registro.',
-    unsentNext: 'Espere a que no quede nada por enviar y después cierre la sesión.',
+    unsentFirst: (n: number) =>
+      count(n, {
+        one: '# cosa está guardada solo en esta tableta y todavía no está en el registro.',
+        other: '# cosas están guardadas solo en esta tableta y todavía no están en el registro.',
+      }),
+    unsentNext: 'Lleve la tableta al alcance del wifi, espere a que no quede nada por enviar y después cierre la sesión.',
     enrolTitle: 'Este dispositivo no está dado de alta',
     enrolHelp: 'Supervisión o coordinación genera un código en su pantalla: «Devices», «Add a device».',
     enrolCode: 'Código de alta',
@@ -258,6 +281,7 @@ export const es = {
     resolver: 'Quién puede resolverlo',
     next: 'Qué hacer ahora',
     kept: 'Esta negativa queda en el registro.',
+    keptHere: 'Lo dice esta tableta, sin contacto. Se guarda aquí y se comunica después.',
     fallback: {
       says: 'El día no lo permite ahora.',
       who: 'Supervisión',

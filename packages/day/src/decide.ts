@@ -97,7 +97,7 @@ const afterSeal: readonly ActName[] = ['reopen', 'correct', 'rule', 'grantRetest
 const starts: readonly ActName[] = ['startAttempt', 'startWave', 'callUp']
 
 /** What a device out of contact decides never: told later, it is asked for as on any day, and no older picture decides it. */
-const neverOnDevice: readonly ActName[] = [
+export const neverOnDevice: readonly ActName[] = [
   'recordClearance',
   'restore',
   'answerReferral',

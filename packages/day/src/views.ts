@@ -7,6 +7,7 @@ import { safetyView } from './views/safety.ts'
 import { stationView } from './views/station.ts'
 import { weighInView } from './views/weigh-in.ts'
 import type { NormTable } from '@musterbook/scoring/norms'
+import { usualDeviceHours } from '@musterbook/vocabulary/rules'
 import type { Protocol } from '@musterbook/stations/protocol'
 
 /** The day in short: for the list of days and for every screen's frame. */
@@ -28,6 +29,8 @@ export interface DayView {
   /** The pinned tables with their groups and no values: whose norms apply is shown to the student, what they say is not. */
   norms: NormsShown[]
   contactAgeMs: number
+  /** How long a device keeps this day, and who signed on there may sign on without contact. */
+  deviceHours: number
   briefing: 'asked' | 'required'
   /** When who was born on 29 February is a year older, in the words of the pinned rules. */
   leapBirthday: 'march1' | 'february28'
@@ -66,6 +69,7 @@ function dayView(day: Day): DayView | null {
     heatPolicy: rules.heatPolicy?.id ?? null,
     norms: rules.norms.map((table) => normsShown(table as unknown as NormTable)),
     contactAgeMs: rules.contactAgeMs,
+    deviceHours: rules.deviceHours ?? usualDeviceHours,
     briefing: rules.briefing,
     leapBirthday: rules.leapBirthday,
     studentIds: [...day.students.keys()],
@@ -92,7 +96,7 @@ const one = (of: (day: Day) => unknown, revision = 1): DayViewOf => ({ revision,
 
 /** Every picture of a day, as a pure function of it: the same for the live board, for a replay, and on a tablet out of contact. */
 export const dayViews = {
-  day: one(dayView, 2),
+  day: one(dayView, 3),
   station: { revision: 2, keys: (day) => day.opened?.rules.stations.map((station) => station.stationId) ?? [], of: stationView },
   board: one(boardView),
   public: one(publicView),

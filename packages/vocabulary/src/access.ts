@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { DayId, DeviceId, PersonId, StudentId } from './ids.ts'
+import { CommandId, DayId, DeviceId, PersonId, StudentId } from './ids.ts'
 import { Role, SealedText } from './people.ts'
 
 /** One emergency opening of health data: what a later review names. */
@@ -12,6 +12,14 @@ export const SignOnRefused = z.strictObject({
   personId: PersonId,
   deviceId: DeviceId,
   because: z.enum(['wrongPin', 'waiting', 'unknown']),
+})
+/** Chosen from those who had signed on at this device within the policy's hours; no PIN was asked. Told when contact came back. */
+export const SignedOnOutOfContact = z.strictObject({
+  type: z.literal('signedOnOutOfContact'),
+  personId: PersonId,
+  deviceId: DeviceId,
+  /** The device's clock, corrected by its measured offset. */
+  since: z.int(),
 })
 export const SignedOff = z.strictObject({
   type: z.literal('signedOff'),
@@ -69,9 +77,43 @@ export const StudyMade = z.strictObject({
   rules: z.array(z.string().min(1).max(200)).min(1).max(20),
 })
 
+/** Why an item that a device had kept could not be told to its day. */
+export const UnreadBecause = z.enum([
+  'notUnderstood',
+  'unknownDay',
+  'notSignedOnThere',
+  'outsideRole',
+  'commandIdReused',
+  'notDecidedThere',
+])
+export type UnreadBecause = z.infer<typeof UnreadBecause>
+
+/** An item that the site could not read, whole: the words lie sealed beside the names. It waits for a person. */
+export const ItemKept = z.strictObject({
+  type: z.literal('itemKept'),
+  number: z.int().positive(),
+  personId: PersonId.nullable(),
+  deviceId: DeviceId,
+  because: UnreadBecause,
+  /** What of it could be read. */
+  commandId: CommandId.nullable(),
+  act: z.string().max(60).nullable(),
+  /** Of the bytes as they came: the same item told twice is kept once. */
+  sha256: z.string().regex(/^[0-9a-f]{64}$/),
+  item: SealedText,
+})
+/** Somebody has looked at it and done what was to be done: the device may let go of its own. */
+export const ItemSettled = z.strictObject({
+  type: z.literal('itemSettled'),
+  number: z.int().positive(),
+  personId: PersonId,
+  deviceId: DeviceId,
+})
+
 /** What `access/<siteId>` may hold. The gateway is its only writer. */
 export const AccessEvent = z.discriminatedUnion('type', [
   SignedOn,
+  SignedOnOutOfContact,
   SignOnRefused,
   SignedOff,
   HealthOpened,
@@ -79,6 +121,8 @@ export const AccessEvent = z.discriminatedUnion('type', [
   EmergencyOpeningReviewed,
   RoleRefused,
   StudyMade,
+  ItemKept,
+  ItemSettled,
 ])
 export type AccessEvent = z.infer<typeof AccessEvent>
 

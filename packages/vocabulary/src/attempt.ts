@@ -64,6 +64,8 @@ export const AnswerPrompt = z.strictObject({
     'lateSkinfold',
     'lookAlike',
     'readingCheck',
+    // A device out of contact said no, by its copy of the day.
+    'refusedOnDevice',
   ]),
   studentId: StudentId.nullable(),
   attemptId: AttemptId.nullable(),

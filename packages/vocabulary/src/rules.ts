@@ -64,7 +64,11 @@ export const DayRules = z.strictObject({
   retestDays: z.int().positive(),
   /** Must a class be briefed before its first official try? Asked for, or required. */
   briefing: z.enum(['asked', 'required']),
+  /** How long a device keeps its copy of the day, and who signed on there may sign on without contact, hours. Days pinned before say nothing: `usualDeviceHours`. */
+  deviceHours: z.int().positive().max(72).optional(),
 })
+/** A working day with its journey home: where a site's rules say nothing. */
+export const usualDeviceHours = 12
 export type DayRules = z.infer<typeof DayRules>
 
 export const DayFacts = z.strictObject({

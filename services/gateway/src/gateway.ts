@@ -7,12 +7,14 @@ import { writesFromHereOnly } from './http/origin.ts'
 import { problem } from './http/problem.ts'
 import { mount, route, type HouseContext, type HouseEnv, type Route } from './http/route.ts'
 import { knowWho } from './http/who.ts'
+import { keptItems } from './kept-items.ts'
 import { openApi } from './openapi.ts'
 import { pages } from './pages.ts'
 import type { GatewayParts } from './parts.ts'
 import { actRoutes } from './routes/acts.ts'
 import { caseRoutes } from './routes/cases.ts'
 import { clockRoutes } from './routes/clock.ts'
+import { copyRoutes } from './routes/copies.ts'
 import { dayRoutes } from './routes/days.ts'
 import { deviceRoutes } from './routes/devices.ts'
 import { entryRoutes } from './routes/entries.ts'
@@ -20,6 +22,7 @@ import { publishedRoutes } from './routes/published.ts'
 import { sealRoutes } from './routes/seals.ts'
 import { evidenceRoutes } from './routes/evidence.ts'
 import { healthRoutes } from './routes/health.ts'
+import { keptItemRoutes } from './routes/kept-items.ts'
 import { medicalRoutes } from './routes/medical.ts'
 import { officeRoutes } from './routes/office.ts'
 import { peopleRoutes } from './routes/people.ts'
@@ -64,7 +67,7 @@ export function gateway(parts: GatewayParts): Hono<HouseEnv> {
 
 /** Every route of the API: what is served, guarded and described. */
 export function routesOf(parts: GatewayParts): Route[] {
-  const tools = { ...parts, sealing: sealing(parts), rosterOf: rosters(parts.ledger) }
+  const tools = { ...parts, sealing: sealing(parts), rosterOf: rosters(parts.ledger), kept: keptItems(parts) }
   const routes = [
     ...clockRoutes(tools),
     ...healthRoutes(tools),
@@ -73,6 +76,8 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...sessionRoutes(tools),
     ...dayRoutes(tools),
     ...actRoutes(tools),
+    ...keptItemRoutes(tools),
+    ...copyRoutes(tools),
     ...viewRoutes(tools),
     ...entryRoutes(tools),
     ...sealRoutes(tools),

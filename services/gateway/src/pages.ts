@@ -73,12 +73,16 @@ interface Parts {
   turnedAway: (c: HouseContext, screen: Screen) => Promise<Response | undefined>
 }
 
+/** Kept by a tablet and shown where a screen needs the server and it is not reached. */
+const needsServer = 'needs-server'
+
 /** Serves the screens: one entry page each, and a page that leads to them. */
 export function pages({ files, rehearsalOnly, setUpNeeded, turnedAway }: Parts): Hono<HouseEnv> {
   const app = new Hono<HouseEnv>()
   app.get('/', async (c) => c.html(startPage({ setUpNeeded: await setUpNeeded(), rehearsal: rehearsalOnly })))
   for (const screen of Object.keys(screens) as Screen[])
     app.get(`/${screen}`, async (c) => (await turnedAway(c, screen)) ?? serve(c, files, `${screen}.html`))
+  app.get(`/${needsServer}`, (c) => serve(c, files, `${needsServer}.html`))
   app.get('*', async (c, next) => {
     const path = c.req.path.slice(1)
     // Pages are asked for by their names, so that none is shown without being asked whether it may.

@@ -1,6 +1,6 @@
 import type { Day } from '@musterbook/day/day'
 import type { Seal } from '@musterbook/evidence/seal'
-import type { Entry, LedgerReader } from '@musterbook/ledger/ledger'
+import type { Entry, Ledger, LedgerReader } from '@musterbook/ledger/ledger'
 import type { BundleEvidence } from '@musterbook/replay/bundle'
 import type { StudentProof } from '@musterbook/replay/leaves'
 import type { TestDay } from '@musterbook/vocabulary/command'
@@ -17,7 +17,7 @@ export interface GatewayParts {
   weather: Weather
   views: Views
   office: Office
-  ledger: LedgerReader
+  ledger: LedgerReader & Pick<Ledger, 'follow'>
   access: AccessRecord
   replay: Replay
   seals: Seals

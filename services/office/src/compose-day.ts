@@ -43,7 +43,7 @@ export function composer(needs: Needs): Office['composeDay'] {
     const expected = await expectedOf(needs, body, policy?.leapBirthday ?? 'march1', missing)
     if (missing.length > 0 || !policy) return { missing }
 
-    const { contactAgeMs, witnessWindowMs, leapBirthday, lightningMinutes, retestDays, briefing } = policy
+    const { contactAgeMs, witnessWindowMs, leapBirthday, lightningMinutes, retestDays, briefing, deviceHours } = policy
     const used = new Set(pinned.map(({ zoneId }) => zoneId))
     const openDay: z.infer<typeof OpenDay> = {
       facts: {
@@ -72,6 +72,7 @@ export function composer(needs: Needs): Office['composeDay'] {
         lightningMinutes,
         retestDays,
         briefing,
+        ...(deviceHours !== undefined && { deviceHours }),
       },
       expected,
     }

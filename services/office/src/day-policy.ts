@@ -1,7 +1,7 @@
 import { DayRules } from '@musterbook/vocabulary/rules'
 import { z } from 'zod'
 
-const { contactAgeMs, witnessWindowMs, leapBirthday, lightningMinutes, retestDays, briefing } = DayRules.shape
+const { contactAgeMs, witnessWindowMs, leapBirthday, lightningMinutes, retestDays, briefing, deviceHours } = DayRules.shape
 
 /** What a site decides for its test days beside protocols, norms and heat. */
 export const DayPolicy = z.strictObject({
@@ -14,6 +14,7 @@ export const DayPolicy = z.strictObject({
   lightningMinutes,
   retestDays,
   briefing,
+  deviceHours,
 })
 export type DayPolicy = z.infer<typeof DayPolicy>
 
@@ -28,4 +29,5 @@ export const demoDayPolicy: DayPolicy = {
   lightningMinutes: 30,
   retestDays: 14,
   briefing: 'asked',
+  deviceHours: 12,
 }

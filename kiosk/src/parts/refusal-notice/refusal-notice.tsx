@@ -9,12 +9,14 @@ import './refusal-notice.css'
 export interface RefusalNoticeProps {
   refusal: HeardRefusal
   title?: string | undefined
+  /** Where this refusal stands: in the record, on this device until it is told, or nowhere (the screen itself said it). */
+  stands?: 'recorded' | 'kept' | 'nowhere'
   /** The way on, if this screen has one. */
   children?: ComponentChildren
 }
 
 /** A "no" where a dead button would be: what is missing, who can resolve it, what next, and the rule by name. */
-export function RefusalNotice({ refusal, title, children }: RefusalNoticeProps) {
+export function RefusalNotice({ refusal, title, stands = 'recorded', children }: RefusalNoticeProps) {
   const id = useId()
   const { says, next, who } = refusalSays(refusal)
   return (
@@ -33,7 +35,7 @@ export function RefusalNotice({ refusal, title, children }: RefusalNoticeProps) 
         <dd class="code">{refusal.rule}</dd>
       </dl>
       {children}
-      <p class="refusal-kept">{words.refusal.kept}</p>
+      {stands !== 'nowhere' && <p class="refusal-kept">{stands === 'recorded' ? words.refusal.kept : words.refusal.keptHere}</p>}
     </section>
   )
 }

@@ -40,7 +40,7 @@ const byHand = (method: string, path: string): boolean =>
   method !== 'GET' || !(path.includes('/live/') || path === '/api/session' || path === '/api/clock')
 
 /** A locked staff device may stop a student and raise a hold; a kiosk serves students by itself; a board only shows. */
-function rolesOf(device: Device | null, person: Person | null): readonly Role[] {
+export function rolesOf(device: Device | null, person: Person | null): readonly Role[] {
   if (!device) return []
   // Somebody else knows this PIN as well: until it is changed, its person does no more than a locked device may.
   if (person?.pin === 'first') return device.purpose === 'board' ? [] : ['device']

@@ -44,7 +44,7 @@ function actRoute(name: OpenAct, tools: Tools): Route {
 }
 
 /** Seals what was typed and fills in what only the office knows. */
-async function withWhatTheGatewayKnows(
+export async function withWhatTheGatewayKnows(
   act: OpenAct,
   dayId: DayId,
   commandId: string,

@@ -25,6 +25,8 @@ export const SessionAnswer = z.object({
     })
     .nullable(),
   lockAfterMs: z.int(),
+  /** Of this run of the server: after another, nobody is signed on anywhere. */
+  run: z.string(),
   /** Has nobody set this server up yet? */
   setUpNeeded: z.boolean(),
 })
@@ -32,6 +34,8 @@ export type SessionAnswer = z.infer<typeof SessionAnswer>
 
 export const sessionRoutes = (tools: Tools): Route[] => {
   const { office, sessions, access, lockAfterMs } = tools
+
+  const run = tools.newId()
 
   const answer = async (c: HouseContext): Promise<SessionAnswer> => {
     const { device, person } = c.var.who
@@ -45,6 +49,7 @@ export const sessionRoutes = (tools: Tools): Route[] => {
         pin: person.pin,
       },
       lockAfterMs,
+      run,
       setUpNeeded: await office.setUpNeeded(),
     }
   }

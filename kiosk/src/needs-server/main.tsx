@@ -1,0 +1,4 @@
+import { show } from '../start.tsx'
+import { NeedsServer } from './needs-server.tsx'
+
+show(<NeedsServer />)

@@ -1,0 +1,59 @@
+import type { Page } from 'playwright-core'
+import { expect } from 'vitest'
+import { tablet, type Journey } from './academy.ts'
+import type { Device } from './browser.ts'
+import { eventually } from './run-hands.ts'
+
+/** A tablet whose app is installed: its screens and its copy of the day lie on it. */
+export async function installed(journey: Journey, device: string, person: Parameters<Journey['client']>[1], path: string): Promise<Device> {
+  const made = await journey.openScreen(device, person ?? null, path, { ...tablet, installed: true })
+  await isInstalled(journey, made.page)
+  return made
+}
+
+/** Everything that the screen is made of is kept, and every entry that stands in the day. */
+export async function isInstalled(journey: Journey, page: Page): Promise<void> {
+  await page.evaluate(async () => void (await navigator.serviceWorker.ready))
+  await eventually(async () => (await stored(page, 'entries')).length >= (await headOf(journey)), 20_000)
+}
+
+export async function headOf(journey: Journey): Promise<number> {
+  const heard = await journey.open.desk.get(`/api/days/${journey.open.dayId}/entries?after=1000000`)
+  return (heard.body['head'] as { version: number }).version
+}
+
+/** What lies in one of the tablet's stores. */
+export const stored = (page: Page, store: 'entries' | 'outbox' | 'facts'): Promise<Record<string, unknown>[]> =>
+  page.evaluate(
+    (name) =>
+      new Promise<Record<string, unknown>[]>((resolve, reject) => {
+        const asked = indexedDB.open('musterbook')
+        asked.onerror = () => reject(asked.error)
+        asked.onsuccess = () => {
+          const db = asked.result
+          if (!db.objectStoreNames.contains(name)) return (db.close(), resolve([]))
+          const all = db.transaction(name).objectStore(name).getAll()
+          all.onsuccess = () => (db.close(), resolve(all.result as Record<string, unknown>[]))
+        }
+      }),
+    store,
+  )
+
+/** The network is gone and the server too; every line breaks off. */
+export async function cutOff(journey: Journey, ...devices: Device[]): Promise<void> {
+  for (const { context } of devices) await context.setOffline(true)
+  await journey.stopServer()
+}
+
+export async function backInReach(journey: Journey, ...devices: Device[]): Promise<void> {
+  await journey.startServer()
+  for (const { context } of devices) await context.setOffline(false)
+}
+
+export const unsent = (page: Page, says: string | RegExp) => page.locator('.frame-fact', { hasText: says }).waitFor({ timeout: 20_000 })
+
+/** A line that breaks off is told on the console; nothing else may be. */
+export const onlyCutOff = (complaints: readonly string[]): void =>
+  expect(
+    complaints.filter((one) => !/net::ERR_|status of (401|403|404|409|422|423|50\d)|ServiceWorker|Failed to load resource/.test(one)),
+  ).toEqual([])
