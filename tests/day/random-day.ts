@@ -153,6 +153,7 @@ const bodies: Record<ActName, fc.Arbitrary<Record<string, unknown>>> = {
     studentId,
     line: often<string>('lap', pick('finish'), 2),
   }),
+  takeOverWave: fc.record({ waveId }),
   takeBackCrossing: fc.record({ observationId: pick('anyTap', 't1'), waveId, studentId }),
   inferLap: fc.record({
     observationId: pick('i1', 'i2'),

@@ -1,14 +1,15 @@
 /**
- * `npx tsx tests/golden/make.ts muster-2`: writes the golden ledger of a rule set that is about to be released, once. A released one is never
+ * `npx tsx tests/golden/make.ts muster-2 [muster-2-what-was-added]`: writes the golden ledger of a rule set that is about to be released, once. A released one is never
  * written anew: when its test breaks, the fold of past days has changed, and that is what must be mended. It refuses a file that exists.
  */
 import { writeFileSync } from 'node:fs'
 import { canonical } from '@musterbook/evidence/canonical'
+import { takenOverDay } from './added.ts'
 import { goldenDay } from './day.ts'
 import { fileOf, recordHash } from './golden.ts'
 
-const [ruleSet = 'muster-1'] = process.argv.slice(2)
-const entries = goldenDay()
+const [ruleSet = 'muster-1', file = ruleSet] = process.argv.slice(2)
+const entries = file.endsWith('-taken-over') ? takenOverDay() : goldenDay()
 const lines = [{ ruleSet, entries: entries.length, recordHash: recordHash(entries) }, ...entries].map((line) => canonical(line))
-writeFileSync(fileOf(ruleSet), `${lines.join('\n')}\n`, { flag: 'wx' })
+writeFileSync(fileOf(file), `${lines.join('\n')}\n`, { flag: 'wx' })
 console.log(`${entries.length} entries, record ${recordHash(entries)}`)

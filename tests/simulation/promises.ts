@@ -398,7 +398,8 @@ function countingFlaws(facts: Facts, one: TryFacts): string[] {
     ),
     ...flaw(
       reviews.some(
-        ({ because, isLate, ruling }) => because !== 'farApart' && !isLate && (ruling === 'doesNotCount' || ruling === 'retest'),
+        ({ because, isLate, ruling }) =>
+          because !== 'farApart' && because !== 'crossingUnpaired' && !isLate && (ruling === 'doesNotCount' || ruling === 'retest'),
       ),
       `${one.attemptId} was ruled out and counts`,
     ),

@@ -214,6 +214,8 @@ export interface Wave {
   readonly official: boolean
   readonly underHold: HoldId | null
   readonly gun: Told
+  /** Set when another tablet than the gun's carries it on. */
+  readonly takenOver: Told | null
 }
 
 export interface Hold {

@@ -17,7 +17,7 @@ import { raiseHold } from './hold/raise-hold.ts'
 import { assignStaff, briefClass, checkEquipment, openDay, releaseStaff } from './opening/opening.ts'
 import { callUp, joinQueue, leaveQueue, sendBack } from './queue/queue.ts'
 import { confirmCoolDown, correct, excuseCoolDown, grantRetest, rule, signOffStudent } from './review/review.ts'
-import { inferLap, recordCrossing, takeBackCrossing } from './run/crossings.ts'
+import { inferLap, recordCrossing, takeBackCrossing, takeOverWave } from './run/crossings.ts'
 import { startWave } from './run/start-wave.ts'
 import { reopen, sealDay } from './seal/seal.ts'
 import {
@@ -77,6 +77,7 @@ const observes = {
   disputeReadBack,
   answerPrompt,
   recordCrossing,
+  takeOverWave,
   takeBackCrossing,
   stopStudent,
   nameStopper,

@@ -266,8 +266,15 @@ const follows: FollowsEach = {
     // A second tablet's word on the same gun adds who it saw run; the first gun stays the gun.
     const wave: Wave = known
       ? { ...known, studentIds: [...new Set([...known.studentIds, ...studentIds])], underHold: known.underHold ?? underHold }
-      : { waveId, stationId, studentIds, official, underHold, gun: told }
+      : { waveId, stationId, studentIds, official, underHold, gun: told, takenOver: null }
     return { ...day, waves: withEntry(day.waves, waveId, wave) }
+  },
+  waveTakenOver: (day, { waveId }, told) => {
+    const wave = day.waves.get(waveId)
+    if (!wave) return stray(day, 'waveTakenOver', told)
+    // Told late by a tablet that was out of contact: whoever took it over last has it.
+    if (wave.takenOver && happenedAt(wave.takenOver) > happenedAt(told)) return day
+    return { ...day, waves: withEntry(day.waves, waveId, { ...wave, takenOver: told }) }
   },
   crossingRecorded: (day, { waveId, studentId, observationId, elapsedMs, ignored }, told) =>
     withRunner(
@@ -665,7 +672,7 @@ const cooled = (student: Student, told: Told): Student['past'] => ({ ...student.
 
 /** Rulings on one try may differ, each on its own question: the stricter governs. Whether a sighting belongs to a try says nothing of the try. */
 function ruledOn(attempt: Attempt, ruling: Ruling, because: ReviewReason | undefined): Attempt['ruling'] {
-  const isOnOneSighting = because === 'farApart' || because === 'lateAfterSeal'
+  const isOnOneSighting = because === 'farApart' || because === 'crossingUnpaired' || because === 'lateAfterSeal'
   if (ruling === 'settled' || (isOnOneSighting && ruling !== 'counts')) return attempt.ruling
   return attempt.ruling && strictness[attempt.ruling] > strictness[ruling] ? attempt.ruling : ruling
 }

@@ -59,6 +59,7 @@ export const actTable = {
 
   startWave: act('waves', ['station', 'supervisor']),
   recordCrossing: act('crossings', ['station', 'supervisor']),
+  takeOverWave: act('wave-takeovers', ['station', 'supervisor']),
   takeBackCrossing: act('crossings-taken-back', ['station', 'supervisor']),
   inferLap: act('inferred-laps', ['station', 'supervisor']),
 
@@ -104,6 +105,7 @@ export const observations = [
   'disputeReadBack',
   'answerPrompt',
   'recordCrossing',
+  'takeOverWave',
   'takeBackCrossing',
   'stopStudent',
   'nameStopper',

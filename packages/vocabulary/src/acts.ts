@@ -40,6 +40,7 @@ const bodies = {
   answerPrompt: attempt.AnswerPrompt,
   startWave: run.StartWave,
   recordCrossing: run.RecordCrossing,
+  takeOverWave: run.TakeOverWave,
   takeBackCrossing: run.TakeBackCrossing,
   inferLap: run.InferLap,
   stopStudent: stop.StopStudent,

@@ -40,6 +40,7 @@ export const DayEvent = z.discriminatedUnion('type', [
   attempt.AttemptInterrupted,
   run.WaveStarted,
   run.CrossingRecorded,
+  run.WaveTakenOver,
   run.CrossingTakenBack,
   run.LapInferred,
   run.FinishRecorded,

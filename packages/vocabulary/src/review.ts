@@ -27,6 +27,8 @@ export const ReviewReason = z.enum([
   'sumOutOfRange',
   'lateAfterSeal',
   'unreadable',
+  'crossingUnpaired',
+  'clocksDisagree',
 ])
 export type ReviewReason = z.infer<typeof ReviewReason>
 

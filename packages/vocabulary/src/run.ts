@@ -29,6 +29,8 @@ export const InferLap = z.strictObject({
   elapsedMs: z.int().positive(),
   witnessId: PersonId.nullable(),
 })
+/** Another tablet carries on a wave that is out: same gun, same laps. What the one before still keeps is paired when it comes. */
+export const TakeOverWave = z.strictObject({ waveId: WaveId })
 /** Touched in error, the wrong runner's key most of all. The tap stays, and is none of a lap any more. */
 export const TakeBackCrossing = z.strictObject({ observationId: ObservationId, waveId: WaveId, studentId: StudentId })
 
@@ -48,8 +50,9 @@ export const CrossingRecorded = z.strictObject({
   ...RecordCrossing.shape,
   elapsedMs: z.int(),
   /** null when it counts as a lap. An ignored tap stays visible. */
-  ignored: z.enum(['underMinimumLap', 'afterFinish', 'notRunning', 'secondWitness']).nullable(),
+  ignored: z.enum(['underMinimumLap', 'afterFinish', 'notRunning', 'secondWitness', 'unpaired']).nullable(),
 })
+export const WaveTakenOver = z.strictObject({ type: z.literal('waveTakenOver'), waveId: WaveId })
 export const CrossingTakenBack = z.strictObject({ type: z.literal('crossingTakenBack'), ...TakeBackCrossing.shape })
 export const LapInferred = z.strictObject({ type: z.literal('lapInferred'), ...InferLap.shape })
 export const FinishRecorded = z.strictObject({

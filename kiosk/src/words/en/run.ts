@@ -94,6 +94,7 @@ export const run = {
     afterFinish: () => 'ignored: after the finish',
     notRunning: () => 'kept: not running in this wave',
     secondWitness: () => 'same crossing, second tablet',
+    unpaired: () => 'told late and pairs with no lap: the supervisor decides',
     takenBack: () => 'taken back',
   },
   inferred: 'inferred',

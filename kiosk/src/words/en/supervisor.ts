@@ -136,6 +136,8 @@ export const supervisor = {
       sumOutOfRange: 'The sum of skinfolds lies outside the range of the equation',
       lateAfterSeal: 'Recorded after the seal',
       unreadable: 'A value is not in a unit that this station reads',
+      crossingUnpaired: 'A crossing told late by another tablet pairs with no lap; it is kept and counts as none',
+      clocksDisagree: 'The two clocks of the tablet disagree about how long the run lasted',
       medicalStop: 'A medical stop is in force',
       'referredTo.screener': 'Referred to the screener and not yet answered',
       'referredTo.clinician': 'Referred to a clinician and not yet answered',

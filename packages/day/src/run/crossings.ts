@@ -1,11 +1,12 @@
 import { happenedAt } from '@musterbook/vocabulary/envelope'
+import type { ProtocolOf } from '@musterbook/stations/protocol'
 import type { ReviewReason } from '@musterbook/vocabulary/review'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
 import { opensReview, reviewIdOf } from '../about.ts'
 import { heldDuring, stationOf, type Attempt, type Day, type Student, type Wave } from '../day.ts'
 import { hasReview, reviewsOf, underHold } from '../reviews-of.ts'
 import { grant, observe, refuse, type Asked, type Now, type Observed, type Permission } from '../decision.ts'
-import { elapsedSince, runProtocol, standingFinish } from './laps.ts'
+import { clocksDisagree, elapsedSince, hasRoom, runProtocol, standingFinish } from './laps.ts'
 
 /** A runner passed the line. Always kept; a tap that is none of a lap says why and stays visible. */
 export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, day: Day, now: Now): Observed {
@@ -19,9 +20,15 @@ export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, 
       opensReview(reviewId, 'noSuchAttempt', { studentId: body.studentId, waveId: body.waveId }),
     )
   }
-  const elapsedMs = elapsedSince(wave.gun, { ...envelope, deviceId: by.deviceId, recordedAt: now.recordedAt })
-  const ignored = whyIgnored(runner.attempt, elapsedMs, protocol.details.minimumLapMs, by.deviceId)
+  const times = { ...envelope, deviceId: by.deviceId, recordedAt: now.recordedAt }
+  const elapsedMs = elapsedSince(wave.gun, times)
+  const ignored = whyIgnored(runner.attempt, elapsedMs, protocol, by.deviceId)
   const crossing: DayEventOf<'crossingRecorded'> = { type: 'crossingRecorded', ...body, elapsedMs, ignored }
+  if (ignored === 'unpaired') {
+    const { studentId, stationId, attemptId } = runner.attempt
+    const about = { studentId, stationId, attemptId, waveId: wave.waveId }
+    return observe(crossing, opensReview(reviewIdOf(envelope.commandId), 'crossingUnpaired', about))
+  }
   if (ignored) return observe(crossing)
   const { laps: needed } = protocol.details.track
   const known = lapsOf(runner.attempt)
@@ -33,9 +40,13 @@ export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, 
   if (body.line === 'lap' && laps < needed) return observe(crossing)
   const last = body.line === 'finish' ? elapsedMs : Math.max(elapsedMs, ...known.map((tap) => tap.elapsedMs))
   const held = heldSince(day, wave, runner.attempt, happenedAt(envelope))
-  const finished = finishes(wave, runner, last, laps, needed, held, reviewIdOf(envelope.commandId))
+  const parted = clocksDisagree(wave.gun, times)
+  const finished = finishes(wave, runner, { elapsedMs: last, laps, needed, held, parted }, reviewIdOf(envelope.commandId))
   return observe(crossing, ...finished, ...(laps >= needed ? missingNoMore(day, runner.attempt) : []))
 }
+
+/** The clock and the laps are the wave's and not a tablet's: who carries it on is all that changes. */
+export const takeOverWave = ({ body }: Asked<'takeOverWave'>): Observed => observe({ type: 'waveTakenOver', ...body })
 
 /**
  * Touched in error: the tap stays, and is none of a lap any more. Where it ended the run, the runner is out there still:
@@ -123,25 +134,24 @@ export const lapsOf = (attempt: Attempt) => attempt.taps.filter((tap) => tap.ign
 function whyIgnored(
   attempt: Attempt,
   elapsedMs: number,
-  minimumLapMs: number,
+  protocol: ProtocolOf<'run'>,
   deviceId: string,
 ): DayEventOf<'crossingRecorded'>['ignored'] {
+  const { minimumLapMs } = protocol.details
   const laps = lapsOf(attempt)
   const near = laps.find((tap) => Math.abs(tap.elapsedMs - elapsedMs) < minimumLapMs)
   if (near) return near.told.deviceId === deviceId ? 'underMinimumLap' : 'secondWitness'
   if (elapsedMs < minimumLapMs) return 'underMinimumLap'
   const finish = standingFinish(attempt)
   if (finish && elapsedMs > finish.elapsedMs) return 'afterFinish'
-  return null
+  const isBehindAnother = laps.some((tap) => !tap.inferred && tap.told.deviceId !== deviceId && tap.elapsedMs > elapsedMs)
+  return isBehindAnother && !hasRoom(attempt, elapsedMs, protocol) ? 'unpaired' : null
 }
 
 function finishes(
   wave: Wave,
   { student, attempt }: Runner,
-  elapsedMs: number,
-  laps: number,
-  needed: number,
-  held: boolean,
+  { elapsedMs, laps, needed, held, parted }: { elapsedMs: number; laps: number; needed: number; held: boolean; parted: boolean },
   reviewId: ReturnType<typeof reviewIdOf>,
 ): DayEvent[] {
   const { waveId, stationId } = wave
@@ -149,7 +159,8 @@ function finishes(
   const { attemptId } = attempt
   // Ended by a touch that was taken back, it was under way all the while.
   const isOpen = attempt.status === 'recorded' && attempt.finish !== null && standingFinish(attempt) === null
-  const because = whyFinishWaits(isOpen ? { ...attempt, status: 'underWay' } : attempt, laps, needed, held)
+  const because =
+    whyFinishWaits(isOpen ? { ...attempt, status: 'underWay' } : attempt, laps, needed, held) ?? (parted ? 'clocksDisagree' : null)
   const finish = { type: 'finishRecorded' as const, waveId, studentId, attemptId, elapsedMs, laps }
   if (!because) return [{ ...finish, reviewId: null }]
   return [{ ...finish, reviewId }, opensReview(reviewId, because, { studentId, stationId, attemptId, waveId })]

@@ -62,6 +62,10 @@ export interface StationStudent {
 export interface WaveView {
   waveId: string
   gunAt: number
+  /** ± of the gun, ms. */
+  gunBandMs: number
+  /** The tablet that carries it: the gun's, until another takes it over. */
+  carriedBy: { deviceId: string; personId: string | null; since: number; takenOver: boolean }
   official: boolean
   underHold: string | null
   open: boolean
@@ -229,11 +233,18 @@ function waveView(day: Day, wave: Wave): WaveView {
   return {
     waveId: wave.waveId,
     gunAt: happenedAt(wave.gun),
+    gunBandMs: wave.gun.bandMs,
+    carriedBy: carrierOf(wave),
     official: wave.official,
     underHold: wave.underHold,
     open: runners.some((runner) => runner.status === 'running' || runner.status === 'held'),
     runners,
   }
+}
+
+function carrierOf({ gun, takenOver }: Wave): WaveView['carriedBy'] {
+  const told = takenOver ?? gun
+  return { deviceId: told.deviceId, personId: told.personId, since: happenedAt(told), takenOver: takenOver !== null }
 }
 
 /** Under way; ended by a touch that was taken back, too. */

@@ -1,0 +1,91 @@
+import { expect, test } from 'vitest'
+import { all, at, bo, crosses, expected, gun, opened, reads, ready, studentId, tells, tomas, words, wren } from '../controls.ts'
+import type { Day } from '../day.ts'
+import { given } from '../given.ts'
+import { recordView } from '../views/record.ts'
+import { stationView } from '../views/station.ts'
+
+/*
+ * E14: TRACK-1 starts a wave and dies; TRACK-2, with Bo, carries it on. What TRACK-1 still keeps is told when it is alive again.
+ */
+
+const wave = (day: Day) => stationView(day, 'run')!.waves[0]!
+const runOf = (day: Day, bib: string) => recordView(day, studentId(bib))?.stations.find(({ stationId }) => stationId === 'run')?.result
+const takesOver = tells('takeOverWave', bo, { waveId: 'w1' })
+/** Two laps by the gun's tablet, the rest by its twin. */
+const takenOver = () =>
+  given(opened([expected('112')]), ready('112'), at('10:00'), reads(24), gun('w1', ['112'])).when(
+    crosses('w1', '112', '2:00.0'),
+    takesOver,
+    ...['4:00.0', '6:00.0', '8:00.0', '10:00.0'].map((lap) => crosses('w1', '112', lap, 'lap', bo)),
+  )
+const endsAt = (time: string) => crosses('w1', '112', time, 'finish', bo)
+
+test('a second tablet carries on: the same gun, the same laps, and it is said who has the wave', () => {
+  const { day } = takenOver()
+  expect(wave(day)).toMatchObject({ gunAt: day.waves.get('w1' as never)!.gun.occurredAt, open: true })
+  expect(wave(day).carriedBy).toMatchObject({ deviceId: bo.deviceId, personId: 'bo', takenOver: true })
+  expect(wave(day).runners).toMatchObject([{ laps: 5, lapsToGo: 1 }])
+})
+
+test('late taps of the dead tablet pair with the laps of its twin: second witnesses, no second laps, the result stands', () => {
+  const late = ['4:00.7', '6:01.2', '7:58.9', '10:00.4'].map((lap) => crosses('w1', '112', lap))
+  const ended = takenOver().when(endsAt('12:05.0'), ...late)
+  expect(
+    wave(ended.day)
+      .runners[0]!.crossings.map(({ ignored }) => ignored)
+      .filter(Boolean),
+  ).toEqual(Array(4).fill('secondWitness'))
+  expect(runOf(ended.day, '112')).toMatchObject({ says: '12:05', state: 'provisional' })
+})
+
+test('a late tap that only the dead tablet saw fills the lap that its twin lacks', () => {
+  given(opened([expected('112')]), ready('112'), at('10:00'), reads(24), gun('w1', ['112']))
+    .when(takesOver, all(...['4:00.0', '6:00.0', '8:00.0', '10:00.0'].map((lap) => crosses('w1', '112', lap, 'lap', bo))))
+    .when(crosses('w1', '112', '2:00.0'))
+    .then({ events: [{ type: 'crossingRecorded', ignored: null }] })
+    .and((day) => expect(wave(day).runners).toMatchObject([{ laps: 5 }]))
+})
+
+test('a late tap that pairs with no lap and has no room for one counts as none: a person decides', () => {
+  const asked = takenOver().when(crosses('w1', '112', '6:55.0'))
+  asked.then({
+    events: [
+      { type: 'crossingRecorded', ignored: 'unpaired' },
+      { type: 'reviewOpened', because: 'crossingUnpaired' },
+    ],
+  })
+  expect(wave(asked.day).runners).toMatchObject([{ laps: 5, lapsToGo: 1 }])
+  asked.when(endsAt('12:05.0'))
+  expect(runOf(asked.day, '112')).toMatchObject({ state: 'underReview' })
+  const [reviewId] = [...asked.day.reviews.keys()]
+  asked.when(tells('rule', tomas, { reviewId, ruling: 'doesNotCount', reason: words }))
+  expect(runOf(asked.day, '112')).toMatchObject({ says: '12:05', state: 'provisional' })
+})
+
+test('what a scorer taps first hand is not late: two scorers at one line never open a review', () => {
+  takenOver()
+    .when(crosses('w1', '112', '11:58.0', 'lap', bo), crosses('w1', '112', '11:58.4', 'lap'))
+    .and((day) => expect(day.reviews.size).toBe(0))
+})
+
+test('a takeover that is told late does not take the wave back', () => {
+  const { day } = takenOver().when(tells('takeOverWave', tomas, { waveId: 'w1' }, { at: '10:01' }))
+  expect(wave(day).carriedBy.deviceId).toBe(bo.deviceId)
+})
+
+test('one tablet whose clocks disagree about the run: the wall clock says the time, and the result waits', () => {
+  const slept = given(opened([expected('112')]), ready('112'), at('10:00'), reads(24), gun('w1', ['112'], { steadyMs: 1_000 })).when(
+    ...['2:00.0', '4:00.0', '6:00.0', '8:00.0', '10:00.0'].map((lap) => crosses('w1', '112', lap)),
+    at('10:12:05'),
+    tells('recordCrossing', wren, { observationId: 'end', waveId: 'w1', studentId: 's112', line: 'finish' }, { steadyMs: 600_000 }),
+  )
+  slept.then({
+    events: [
+      { type: 'crossingRecorded', elapsedMs: 724_000 },
+      { type: 'finishRecorded', laps: 6 },
+      { type: 'reviewOpened', because: 'clocksDisagree' },
+    ],
+  })
+  expect(runOf(slept.day, '112')).toMatchObject({ state: 'underReview' })
+})

@@ -1,0 +1,22 @@
+import { at, bo, crosses, drive, expected, gun, opened, reads, ready, tells } from '@musterbook/day/controls'
+import type { DayEntry } from '@musterbook/day/evolve'
+
+/** What was added to the released rules since: a wave that a second tablet takes over. */
+export function takenOverDay(): readonly DayEntry[] {
+  const driven = drive()
+  const laps = ['4:00.0', '6:00.0', '8:00.0', '10:00.0']
+  const steps = [
+    opened([expected('112')]),
+    ready('112'),
+    at('10:00'),
+    reads(24),
+    gun('w1', ['112']),
+    crosses('w1', '112', '2:00.0'),
+    tells('takeOverWave', bo, { waveId: 'w1' }),
+    ...laps.map((lap) => crosses('w1', '112', lap, 'lap', bo)),
+    ...['4:00.5', '6:55.0'].map((lap) => crosses('w1', '112', lap)),
+    crosses('w1', '112', '12:05.2', 'finish', bo),
+  ]
+  for (const step of steps) step(driven)
+  return driven.entries
+}
