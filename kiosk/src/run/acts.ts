@@ -34,6 +34,7 @@ export function runActs(house: House, view: Pick<StationView, 'stationId' | 'zon
         runners: studentIds.map((studentId) => ({ studentId: studentId as StudentId, attemptId: newId('run') as AttemptId })),
         official,
       }),
+    takeOver: (waveId: string, from: string) => tell(house, told.takenOver(from), 'takeOverWave', { waveId: waveId as WaveId }),
     /** A false start: every start of the wave is taken back, each with its trace; nobody has used a try, and all stand in the line again. */
     recall: (runners: readonly (Who & { attemptId: string })[]) =>
       Promise.all(

@@ -13,6 +13,8 @@ interface Asked {
   zone: string
   contactAgeMs: number | undefined
   contactLimitMs: number
+  /** What came over the radio for this wave, where its period is not over. */
+  radio: string | undefined
   nameOf: (personId: string) => string
 }
 
@@ -67,8 +69,9 @@ function readingGate({ safety, now, zone }: Asked): Gate {
   return { ...gate, state: 'met', detail: words.run.readingLine(value, old, wallClock(validUntil, zone)) }
 }
 
-function contactGate({ contactAgeMs, contactLimitMs }: Asked): Gate {
+function contactGate({ contactAgeMs, contactLimitMs, radio }: Asked): Gate {
   const gate = { id: 'contact', name: words.run.gate.contact, resolver: words.run.safetyOfficer }
+  if (radio && (contactAgeMs ?? Infinity) > contactLimitMs) return { ...gate, state: 'met', detail: radio }
   if (contactAgeMs === undefined) return { ...gate, state: 'unknown', detail: words.run.contactNever }
   if (contactAgeMs > contactLimitMs) return { ...gate, state: 'unknown', detail: words.run.contactOld }
   return { ...gate, state: 'met', detail: words.run.contactLine(shortDuration(contactAgeMs)) }

@@ -7,6 +7,7 @@ import { Button } from '../parts/button/button.tsx'
 import { GatePanel } from '../parts/gate-panel/gate-panel.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
+import { RadioWay, radioSays, radioWord } from '../radio/radio.tsx'
 import { LastTold, lastTold, newId } from '../shell/shell.tsx'
 import { figure, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -27,6 +28,10 @@ interface Props {
 export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: Props) {
   const [official, setOfficial] = useState(true)
   const [sending, send] = useState(false)
+  // Named before the gun: the radio's word is for this wave and no other.
+  const [waveId, nameNext] = useState(() => newId('wave'))
+  const covers = { stationId: view.stationId, waveId }
+  const word = radioWord(house, covers)
   const now = house.clock.now.value
   const zone = house.day.value?.timeZone ?? 'UTC'
   const gates = startGates({
@@ -37,11 +42,11 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
     contactAgeMs: house.contactAgeMs.value,
     contactLimitMs: house.day.value?.contactAgeMs ?? 0,
     nameOf: (personId) => house.staff.value.get(personId) ?? personId,
+    radio: word && radioSays(house, word),
   })
   const open = gates.find(({ state }) => state !== 'met')
 
   const gun = async () => {
-    const waveId = newId('wave')
     send(true)
     const told = runActs(house, view).gun(
       waveId,
@@ -50,7 +55,9 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
     )
     const outcome = await told
     send(false)
-    if (stands(outcome)) onStarted(waveId)
+    if (!stands(outcome)) return
+    nameNext(newId('wave'))
+    onStarted(waveId)
   }
 
   return (
@@ -71,6 +78,7 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
           <div class="run-no">
             <Mark state="notMet" says={words.run.noStart} large />
             <p>{open.detail ?? open.name}</p>
+            {open.id === 'contact' && <RadioWay key={waveId} house={house} covers={covers} />}
             <Button busy={sending} detail={words.run.askAnywayDetail} onPress={() => void gun()}>
               {words.run.askAnyway}
             </Button>

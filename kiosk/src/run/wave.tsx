@@ -13,6 +13,7 @@ import { Recall } from './recall.tsx'
 import { Questions } from './questions.tsx'
 import { RunnerDialog } from './runner-dialog.tsx'
 import { Runners } from './runners.tsx'
+import { Elsewhere, isElsewhere, TakenFromHere } from './take-over.tsx'
 import { isOut, nextCrossing, pending, touchesOf } from './touches.ts'
 import { WaveClock } from './wave-clock.tsx'
 
@@ -61,7 +62,10 @@ export function Wave({ house, view, safety, wave, name }: Props) {
         <LastTouches house={house} wave={wave} touches={touches.value} protocol={view.protocol} />
       </div>
       <div class="wave-pad">
-        {out.length > 0 ? (
+        <TakenFromHere house={house} wave={wave} acts={acts} />
+        {isElsewhere(house, wave, touches.value.length) ? (
+          <Elsewhere house={house} wave={wave} name={name} acts={acts} />
+        ) : out.length > 0 ? (
           <LapPad
             now={house.clock.now}
             runners={out.map((runner) => ({

@@ -106,7 +106,7 @@ export function Before({ house, view, student, acts, saved, onOpen, onForget }: 
             onEarly={(load, kept, reason) => void startWith(load, kept, reason)}
           />
         )}
-        <Gates house={house} student={student} />
+        <Gates house={house} view={view} student={student} />
       </div>
     </div>
   )

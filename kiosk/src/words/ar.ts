@@ -5,6 +5,7 @@ import { board } from './ar/board.ts'
 import { briefing } from './ar/briefing.ts'
 import { checkIn } from './ar/check-in.ts'
 import { floor } from './ar/floor.ts'
+import { radio } from './ar/radio.ts'
 import { weighIn } from './ar/weigh-in.ts'
 import { line } from './ar/line.ts'
 import { readingChecks } from './ar/reading-checks.ts'
@@ -389,6 +390,7 @@ export const ar = {
   board,
   briefing,
   floor,
+  radio,
   weighIn,
 
   readingChecks,

@@ -7,6 +7,7 @@ import { checkIn } from './en/check-in.ts'
 import { floor } from './en/floor.ts'
 import { medical } from './en/medical.ts'
 import { office } from './en/office.ts'
+import { radio } from './en/radio.ts'
 import { replay } from './en/replay.ts'
 import { run } from './en/run.ts'
 import { safety } from './en/safety.ts'
@@ -406,6 +407,7 @@ export const en = {
   supervisor,
   office,
 
+  radio,
   run,
   safety,
 

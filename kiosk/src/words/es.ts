@@ -5,6 +5,7 @@ import { board } from './es/board.ts'
 import { briefing } from './es/briefing.ts'
 import { checkIn } from './es/check-in.ts'
 import { floor } from './es/floor.ts'
+import { radio } from './es/radio.ts'
 import { weighIn } from './es/weigh-in.ts'
 import { readingChecks } from './es/reading-checks.ts'
 import { refusals, siteRefusals } from './es/refusals.ts'
@@ -367,6 +368,7 @@ export const es = {
   board,
   briefing,
   floor,
+  radio,
   weighIn,
 
   readingChecks,

@@ -69,6 +69,25 @@ export const run = {
   stopWhen: 'Stop when',
   voids: 'What voids a run',
 
+  elsewhere: (wave: string, device: string) => `${wave} is under way at ${device}`,
+  elsewhereSince: (clock: string, by: string | null) => `That tablet has it since ${clock}${by ? `, with ${by}` : ''}.`,
+  elsewhereHeard: (ago: string) => `The site heard that tablet ${ago} ago.`,
+  anotherTablet: 'another tablet',
+  takeOver: 'Take it over here',
+  takeOverDetail: 'Same clock, same laps',
+  takeOverTitle: (wave: string, device: string) => `Take ${wave} over from ${device}?`,
+  takeOverConfirm: 'Carry it on here',
+  takeOverMeans: (gun: string, band: string, device: string) => [
+    `The clock goes on from the same gun, ${gun}, ± ${band} s between the two tablets.`,
+    'Every lap that is in the record stays.',
+    `Touches that ${device} still keeps are paired with yours when they come. What pairs with none waits for the supervisor.`,
+  ],
+  countAlong: 'Count along',
+  countAlongDetail: 'As a second scorer',
+  takenFromHere: (device: string, clock: string) =>
+    `${device} carries this wave since ${clock}. Touches here are second witnesses of its laps.`,
+  takeBackWave: 'Carry it on here again',
+
   elapsed: 'Since the gun',
   gunAt: (clock: string) => `Gun ${clock}`,
   waveOfficial: 'Official',
@@ -176,6 +195,7 @@ export const run = {
 
   told: {
     gun: (n: number) => count(n, { one: 'Gun for # runner', other: 'Gun for # runners' }),
+    takenOver: (device: string) => `Wave taken over from ${device}`,
     recalled: 'False start: start taken back, no try used',
     crossed: (bib: string) => `#${bib} crossed the line`,
     takenBack: (bib: string) => `#${bib}: touch taken back`,

@@ -15,7 +15,7 @@ const Enrolled = z.object({ deviceId: DeviceId, name: z.string(), purpose: Devic
 export const deviceRoutes = (tools: Tools): Route[] => [
   route('get', '/api/devices/contacts', {
     says: 'When each enrolled device was last heard, by the ledger’s clock; null: not since the server started.',
-    may: ['greeter', 'safety', 'supervisor', 'coordinator', 'auditor'],
+    may: ['greeter', 'station', 'safety', 'supervisor', 'coordinator', 'auditor'],
     answer: z.array(Enrolled.extend({ lastHeardAt: z.number().nullable() })),
     async go(c) {
       const ages = tools.contacts.ages()

@@ -1,0 +1,20 @@
+// Not yet reviewed by a native speaker.
+import type { Words } from '../en.ts'
+
+export const radio = {
+  open: 'تسجيل تأكيد عبر اللاسلكي',
+  openDetail: 'الطريق للمتابعة دون اتصال',
+  title: 'ماذا قيل عبر اللاسلكي؟',
+  helpWave: 'اتصل لاسلكيا بمسؤول السلامة واسأل إن كان هناك إيقاف ساري. كلمته تخص هذه المجموعة وحدها.',
+  helpStation: 'اتصل لاسلكيا بمسؤول السلامة واسأل إن كان هناك إيقاف ساري. كلمته تخص هذه المحطة وحدها.',
+  who: 'من أعطى الكلمة',
+  whoBlank: 'اختر الشخص',
+  whoMissing: 'اذكر من أجاب عبر اللاسلكي.',
+  words: 'كلماته',
+  wordsHint: 'كما قيلت. مثلا: لا إيقاف ساري في المضمار.',
+  wordsMissing: 'اكتب ما قيل.',
+  period: (minutes: number) => `تسري ${minutes} دقيقة من الآن. يؤخذ الوقت عند التسجيل، ويبقى اسم من سجلها بجانبها.`,
+  save: 'تسجيلها',
+  told: 'تأكيد عبر اللاسلكي',
+  covers: (who: string, until: string) => `كلمة ${who} عبر اللاسلكي، تسري حتى ${until}`,
+} satisfies Words['radio']
