@@ -135,7 +135,8 @@ export class BusyFloor {
     const asked = this.#asks(envelope.commandId)
     const told = client.tell(this.#floor.notes.dayId, 'recordCrossing', this.#crossing(client.name, count), { envelope })
     const answer = await told.catch(() => undefined)
-    if (!answer || this.#hears(asked, answer)) return
+    if (!answer) return pause(10 * betweenTapsMs)
+    if (this.#hears(asked, answer)) return
     this.heard.delete(asked.commandId) // It was turned away at the door: nobody is signed on.
     const { personId, pin } = this.#floor.notes.staff.bo
     await client.signOn(personId, pin).catch(() => {})

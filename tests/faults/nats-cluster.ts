@@ -3,6 +3,7 @@ import { closeSync, mkdirSync, mkdtempSync, openSync, readFileSync, rmSync, writ
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import type { NodeConnectionOptions } from '@nats-io/transport-node'
 import { natsServer } from '../../ops/nats-server.ts'
 
 /** Were the tests to end early, these would run for ever. */
@@ -105,7 +106,7 @@ ${more}`,
 export interface NatsCluster {
   readonly nodes: readonly NatsNode[]
   readonly monitors: readonly string[]
-  readonly connection: { servers: string[]; reconnectTimeWait: number; timeout: number }
+  readonly connection: Pick<NodeConnectionOptions, 'reconnectTimeWait' | 'timeout' | 'pingInterval' | 'maxPingOut'> & { servers: string[] }
   /** The node that leads this JetStream stream. */
   leaderOf(stream: string): Promise<NatsNode>
   stop(): Promise<void>
@@ -150,7 +151,8 @@ export async function startNodes(nodes: readonly NatsNode[], folder: string): Pr
   return {
     nodes,
     monitors: nodes.map((node) => node.monitor),
-    connection: { servers: nodes.map((node) => node.server), reconnectTimeWait: 100, timeout: 3_000 },
+    // A line that says nothing is left within seconds, as the services leave it.
+    connection: { servers: nodes.map((node) => node.server), reconnectTimeWait: 100, timeout: 3_000, pingInterval: 3_000, maxPingOut: 2 },
     leaderOf: async (stream) => {
       for (const node of nodes) {
         const name = await leaderSeenBy(node, stream)

@@ -291,6 +291,15 @@ class JetStreamLedger implements Ledger {
     }
   }
 
+  /**
+   * The hash that stands beside an entry, the entry itself unread: one that is bent must not keep other streams from being listed. Whoever reads
+   * it finds out.
+   */
+  async #hashAt(stream: StreamName, version: number): Promise<string> {
+    const message = await this.#jsm.streams.getMessage(this.#names.stream(stream), { seq: version })
+    return message?.header?.get(hashHeader) ?? ''
+  }
+
   async #entryAt(stream: StreamName, version: number): Promise<Entry> {
     // Not a direct read: the stream's leader answers, and has every entry that was acknowledged.
     const message = await this.#jsm.streams.getMessage(this.#names.stream(stream), { seq: version })
@@ -311,7 +320,7 @@ class JetStreamLedger implements Ledger {
     const version = info.state.last_seq
     if (version === 0) return emptyHead(stream)
     const known = this.#known.get(stream)?.head
-    const { hash } = known?.version === version ? known : await this.#entryAt(stream, version)
+    const hash = known?.version === version ? known.hash : await this.#hashAt(stream, version)
     const head = { stream, version, hash, sealed: info.config.sealed }
     if (head.sealed) this.#sealed.set(stream, head)
     return head

@@ -1,6 +1,7 @@
 import { genesis } from '@musterbook/evidence/chain'
 import { emptyDay, type Day } from '@musterbook/day/day'
 import { evolve } from '@musterbook/day/evolve'
+import { BrokenChain } from '@musterbook/ledger/entry-text'
 import type { Entry, LedgerReader, StreamName } from '@musterbook/ledger/ledger'
 import { DayEvent } from '@musterbook/vocabulary/events'
 import type { DayId, SiteId } from '@musterbook/vocabulary/ids'
@@ -51,9 +52,14 @@ export class DayFile {
 
   /** Folds what stands in the ledger and is not folded yet. Throws when an entry cannot be read: then nothing is decided on this day. */
   async readOn(): Promise<void> {
-    for await (const entry of this.#ledger.read(`day/${this.dayId}`, this.day.version)) this.take(entry)
-    if (!this.day.sealed) return
-    for await (const entry of this.#ledger.read(`after/${this.dayId}`, this.day.afterVersion)) this.take(entry)
+    try {
+      for await (const entry of this.#ledger.read(`day/${this.dayId}`, this.day.version)) this.take(entry)
+      if (!this.day.sealed) return
+      for await (const entry of this.#ledger.read(`after/${this.dayId}`, this.day.afterVersion)) this.take(entry)
+    } catch (error) {
+      // Telling it again would not mend it, so nobody is asked to.
+      throw error instanceof BrokenChain ? new UnreadableDay(error.message, { cause: error }) : error
+    }
   }
 
   /** Folds the next entry; one that is folded already changes nothing. */
