@@ -8,6 +8,9 @@ import { floor } from './ar/floor.ts'
 import { radio } from './ar/radio.ts'
 import { weighIn } from './ar/weigh-in.ts'
 import { line } from './ar/line.ts'
+import { run } from './ar/run.ts'
+import { safety } from './ar/safety.ts'
+import { station } from './ar/station.ts'
 import { readingChecks } from './ar/reading-checks.ts'
 import { refusals, siteRefusals } from './ar/refusals.ts'
 
@@ -176,6 +179,20 @@ export const ar = {
     bib: 'رقم آخر',
     stop: (bib: string) => line`إيقاف ${bib}`,
     stopBib: 'إيقاف',
+  },
+
+  evidence: {
+    take: 'صورة',
+    noFace: 'للشاشة أو البار، بلا وجوه',
+    again: 'صورة أخرى',
+    taken: 'ترافق هذه النتيجة',
+    show: 'الصورة',
+    alt: 'صورة الشاشة أو البار عند القراءة',
+    notHere: 'هذه الصورة ليست في السجل بعد. ربما ما زالت على الجهاز الذي التقطها.',
+    digest: (digest: string) => line`محفوظة في السجل ببصمتها: ${digest}`,
+    unsent: (n: number) => line`صور على هذا الجهاز وحده: ${n}`,
+    broken: 'تعذّرت قراءة تلك الصورة',
+    brokenNext: 'التقطها مرة أخرى. تُحفظ القيمة بها أو بدونها.',
   },
 
   raiseHold: {
@@ -388,6 +405,9 @@ export const ar = {
 
   checkIn,
   board,
+  station,
+  run,
+  safety,
   briefing,
   floor,
   radio,

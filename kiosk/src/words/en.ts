@@ -444,8 +444,6 @@ export type Words = typeof en
 
 /** Screens that speak English only for now; whoever opens one in another language is told so. */
 type EnglishOnly = 'medical' | 'replay' | 'supervisor' | 'office' | 'needsServer'
-// Being translated: each of these moves over as its files in es/ and ar/ are written.
-type Coming = 'run' | 'safety' | 'station'
 
 /** Rules of the site that somebody on the floor may meet: at sign-on, at enrolment, at the kiosk, with a walk-in. */
 export type SiteRule =
@@ -465,4 +463,4 @@ export type SiteRule =
   | 'answersDoNotFit'
 
 /** What every language says whole: whatever somebody on the floor may read. */
-export type FloorWords = Omit<Words, EnglishOnly | Coming>
+export type FloorWords = Omit<Words, EnglishOnly>

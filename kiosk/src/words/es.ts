@@ -7,6 +7,9 @@ import { checkIn } from './es/check-in.ts'
 import { floor } from './es/floor.ts'
 import { radio } from './es/radio.ts'
 import { weighIn } from './es/weigh-in.ts'
+import { run } from './es/run.ts'
+import { safety } from './es/safety.ts'
+import { station } from './es/station.ts'
 import { readingChecks } from './es/reading-checks.ts'
 import { refusals, siteRefusals } from './es/refusals.ts'
 
@@ -171,6 +174,20 @@ export const es = {
     bib: 'Otro dorsal',
     stop: (bib: string) => `Detener ${bib}`,
     stopBib: 'Detener',
+  },
+
+  evidence: {
+    take: 'Foto',
+    noFace: 'de la pantalla o la barra, sin caras',
+    again: 'Otra foto',
+    taken: 'acompaña a este resultado',
+    show: 'Foto',
+    alt: 'Imagen de la pantalla o la barra tomada al leer',
+    notHere: 'Esta imagen no está todavía en el registro. Quizá la tenga aún la tableta que la tomó.',
+    digest: (digest: string) => `Consta en el registro por su huella: ${digest}`,
+    unsent: (n: number) => count(n, { one: '# foto solo en esta tableta', other: '# fotos solo en esta tableta' }),
+    broken: 'Esa imagen no se pudo leer',
+    brokenNext: 'Tómela otra vez. El valor se guarda con ella o sin ella.',
   },
 
   raiseHold: {
@@ -366,6 +383,9 @@ export const es = {
 
   checkIn,
   board,
+  station,
+  run,
+  safety,
   briefing,
   floor,
   radio,
