@@ -71,6 +71,25 @@ export const run = {
   stopWhen: 'التوقف إذا',
   voids: 'ما الذي يلغي الجري',
 
+  elsewhere: (wave: string, device: string) => line`${wave} جارية على ${device}`,
+  elsewhereSince: (clock: string, by: string | null) =>
+    by ? line`هي على ذلك الجهاز منذ ${clock}، مع ${by}.` : line`هي على ذلك الجهاز منذ ${clock}.`,
+  elsewhereHeard: (ago: string) => line`سمع الموقع ذلك الجهاز قبل ${ago}.`,
+  anotherTablet: 'جهاز آخر',
+  takeOver: 'تسلّمها هنا',
+  takeOverDetail: 'الساعة نفسها واللفات نفسها',
+  takeOverTitle: (wave: string, device: string) => line`تسلّم ${wave} من ${device}؟`,
+  takeOverConfirm: 'متابعتها هنا',
+  takeOverMeans: (gun: string, band: string, device: string) => [
+    line`تستمر الساعة من الانطلاق نفسه، ${gun}، ${`± ${band} s`} بين الجهازين.`,
+    'تبقى كل لفة دخلت السجل.',
+    line`اللمسات التي ما زالت على ${device} تُقرن بلمساتك عند وصولها. وما لا يُقرن بشيء ينتظر المشرف.`,
+  ],
+  countAlong: 'العدّ معه',
+  countAlongDetail: 'عدّادًا ثانيًا',
+  takenFromHere: (device: string, clock: string) => line`${device} يحمل هذه الدفعة منذ ${clock}. اللمسات هنا شواهد ثانية على لفاتها.`,
+  takeBackWave: 'متابعتها هنا من جديد',
+
   elapsed: 'منذ الانطلاق',
   gunAt: (clock: string) => line`الانطلاق ${clock}`,
   waveOfficial: 'رسمي',
@@ -96,6 +115,7 @@ export const run = {
     afterFinish: () => 'لا تُحتسب: بعد النهاية',
     notRunning: () => 'محفوظة: لا يجري في هذه الدفعة',
     secondWitness: () => 'العبور نفسه، جهاز ثانٍ',
+    unpaired: () => 'وصلت متأخرة ولا لفة تُقرن بها: يقرر المشرف',
     takenBack: () => 'سُحبت',
   },
   inferred: 'مستنتجة',
@@ -176,6 +196,7 @@ export const run = {
 
   told: {
     gun: (n: number) => line`انطلاق، عدد العدّائين: ${n}`,
+    takenOver: (device: string) => line`تُسلّمت الدفعة من ${device}`,
     recalled: 'بداية خاطئة: أُلغي الانطلاق ولم تُستعمل محاولة',
     crossed: (bib: string) => line`${no(bib)} عبر الخط`,
     takenBack: (bib: string) => line`${no(bib)}: سُحبت اللمسة`,

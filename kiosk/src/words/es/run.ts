@@ -74,6 +74,25 @@ export const run = {
   stopWhen: 'Parar si',
   voids: 'Qué anula una carrera',
 
+  elsewhere: (wave: string, device: string) => `${wave} está en curso en ${device}`,
+  elsewhereSince: (clock: string, by: string | null) => `Esa tableta la lleva desde las ${clock}${by ? `, con ${by}` : ''}.`,
+  elsewhereHeard: (ago: string) => `El sitio oyó a esa tableta hace ${ago}.`,
+  anotherTablet: 'otra tableta',
+  takeOver: 'Relevarla aquí',
+  takeOverDetail: 'Mismo reloj, mismas vueltas',
+  takeOverTitle: (wave: string, device: string) => `¿Relevar ${wave} de ${device}?`,
+  takeOverConfirm: 'Seguirla aquí',
+  takeOverMeans: (gun: string, band: string, device: string) => [
+    `El reloj sigue desde la misma salida, ${gun}, ± ${band} s entre las dos tabletas.`,
+    'Se quedan todas las vueltas que están en el registro.',
+    `Los toques que ${device} aún conserva se emparejan con los suyos cuando lleguen. Lo que no se empareje espera a supervisión.`,
+  ],
+  countAlong: 'Contar a la vez',
+  countAlongDetail: 'Como segunda persona que anota',
+  takenFromHere: (device: string, clock: string) =>
+    `${device} lleva esta tanda desde las ${clock}. Los toques de aquí son segundos testigos de sus vueltas.`,
+  takeBackWave: 'Volver a seguirla aquí',
+
   elapsed: 'Desde la salida',
   gunAt: (clock: string) => `Salida a las ${clock}`,
   waveOfficial: 'Oficial',
@@ -99,6 +118,7 @@ export const run = {
     afterFinish: () => 'no cuenta: después de la meta',
     notRunning: () => 'conservado: no corre en esta tanda',
     secondWitness: () => 'mismo paso, segunda tableta',
+    unpaired: () => 'llegado tarde y sin vuelta con que emparejarlo: decide supervisión',
     takenBack: () => 'deshecho',
   },
   inferred: 'deducida',
@@ -180,6 +200,7 @@ export const run = {
 
   told: {
     gun: (n: number) => count(n, { one: 'Salida de # corredor', other: 'Salida de # corredores' }),
+    takenOver: (device: string) => `Tanda relevada de ${device}`,
     recalled: 'Salida falsa: salida anulada, sin gastar intento',
     crossed: (bib: string) => `#${bib} cruzó la línea`,
     takenBack: (bib: string) => `#${bib}: toque deshecho`,
