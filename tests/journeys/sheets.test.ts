@@ -1,3 +1,4 @@
+import { neverSay } from '../../kiosk/src/words/never-say.ts'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { RecordView } from '@musterbook/day/views/record'
 import type { Page } from 'playwright-core'
@@ -86,6 +87,19 @@ test('a result sheet shows the record’s own numbers, in words, with how each w
   expect(said).toContain('Where to train first')
   expect(said).toMatch(/invented/)
   expect(said).not.toMatch(/hundredthsOfSecond|tenthsKg|millimetres|grams/)
+  expect(await axe(page)).toEqual([])
+})
+
+test.each([
+  ['es', 'ltr', ['Resultados', '18,7 s', '62,400 kg', 'válido', 'cronometrado a mano']],
+  ['ar', 'rtl', ['النتائج', '18.7 s', '62.400 kg', 'صحيحة', 'توقيت باليد']],
+] as const)('a result sheet in %s says the same numbers, and nothing that is not ours to say', async (language, direction, says) => {
+  await page.goto(`${sheet(`students/${journey.studentId('108')}`, 'A4')}&language=${language}`)
+  const said = await page.locator('main').innerText()
+  for (const one of says) expect(said).toContain(one)
+  expect(await page.evaluate(() => [document.documentElement.lang, document.documentElement.dir])).toEqual([language, direction])
+  expect(neverSay[language].filter((claim) => claim.test(said))).toEqual([])
+  expect(said).not.toMatch(/not tried|provisional;|under review|hand timed/)
   expect(await axe(page)).toEqual([])
 })
 

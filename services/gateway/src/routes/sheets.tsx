@@ -19,6 +19,7 @@ import { DaySheet, openIn } from '../sheets/day-sheet.tsx'
 import { OwnNormsSheet } from '../sheets/own-norms-sheet.tsx'
 import { page, type Paper } from '../sheets/page.tsx'
 import { StudentSheet } from '../sheets/student-sheet.tsx'
+import { studentWords, type StudentWords } from '../sheets/student-words.ts'
 import { stylesheets } from '../sheets/styles.ts'
 import { ownNorms } from '../own-norms.ts'
 import { progressBetween, trainFirst } from '../standings.ts'
@@ -27,6 +28,8 @@ import type { Tools } from '../tools.ts'
 
 const lead: readonly Role[] = ['supervisor', 'coordinator', 'auditor']
 const Query = z.object({ paper: z.enum(['A4', 'Letter']).default('A4') })
+/** Without a language, the student’s own as the roster knows it. */
+const StudentQuery = Query.extend({ language: Language.optional() })
 const BriefingQuery = Query.extend({ language: Language.default('en') })
 
 /** Pages to print: the browser prints them, on A4 or Letter. */
@@ -36,7 +39,13 @@ export const sheetRoutes = (tools: Tools): Route[] => {
   /** One view of the day, as a screen would see it now; undefined when there is none. */
   const view = async <Body,>(dayId: string, name: string, key = 'all'): Promise<Body | undefined> =>
     (await views.get(dayId, name, key))?.body as Body | undefined
-  const print = (c: HouseContext, day: DayView, asked: { paper: Paper; language?: Language }, title: string, sheet: VNode) => {
+  const print = (
+    c: HouseContext,
+    day: DayView,
+    asked: { paper: Paper; language?: Language; say?: StudentWords },
+    title: string,
+    sheet: VNode,
+  ) => {
     const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
     c.header('cache-control', 'no-store')
     return c.html(page({ ...asked, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children: sheet }))
@@ -68,9 +77,9 @@ export const sheetRoutes = (tools: Tools): Route[] => {
       }),
     ),
     route('get', '/sheets/days/:dayId/students/:studentId', {
-      says: 'One student’s result sheet, to print.',
+      says: 'One student’s result sheet, to print, in the student’s language.',
       may: lead,
-      query: Query,
+      query: StudentQuery,
       async go(c, { query }) {
         const { dayId, studentId } = params(c, 'dayId', 'studentId')
         const [day, record, [student]] = [
@@ -83,12 +92,15 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         const name = student?.name ?? studentId
         const className = (await classNames()).get(record.classId) ?? record.classId
         const whole = await replay.newest(dayId)
+        const language = query.language ?? student?.language ?? 'en'
+        const say = studentWords[language]
         return print(
           c,
           day,
-          query,
+          { paper: query.paper, language, say },
           name,
           <StudentSheet
+            say={say}
             record={record}
             name={name}
             className={className}

@@ -1,5 +1,5 @@
 import type { RecordView } from '@musterbook/day/views/record'
-import { stateWords } from './words.ts'
+import { studentWords } from './student-words.ts'
 
 interface Props {
   className: string
@@ -42,7 +42,7 @@ export function ClassSheet({ className, title, date, students }: Props) {
                   {result.state !== 'final' && result.state !== 'none' && (
                     <>
                       <br />
-                      <span class="quiet">{stateWords[result.state]}</span>
+                      <span class="quiet">{studentWords.en.states[result.state]}</span>
                     </>
                   )}
                 </td>

@@ -1,8 +1,8 @@
 import type { HearingCopy } from '@musterbook/replay/hearing'
 import { eventInWords } from './event-words.ts'
-import { noteWords, tryInWords } from './measured-words.ts'
+import { tryInWords } from './measured-words.ts'
 import { headMark, MarkedPages } from './marked-pages.tsx'
-import { stateWords } from './words.ts'
+import { studentWords } from './student-words.ts'
 
 interface Props {
   copy: HearingCopy
@@ -59,8 +59,8 @@ export function HearingCopySheet({ copy, name, timeZone, staff, devices, texts, 
                 {result.table && `, norms ${result.table}`}
               </td>
               <td>
-                {stateWords[result.state]}
-                {result.notes.length > 0 && `; ${result.notes.map((note) => noteWords[note] ?? note).join(', ')}`}
+                {studentWords.en.states[result.state]}
+                {result.notes.length > 0 && `; ${result.notes.map((note) => studentWords.en.notes[note] ?? note).join(', ')}`}
               </td>
               <td class="quiet">{attempts.map((attempt) => tryInWords(attempt, time)).join('. ') || '—'}</td>
             </tr>

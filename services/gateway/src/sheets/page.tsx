@@ -1,12 +1,16 @@
 import type { ComponentChildren } from 'preact'
 import { render } from 'preact-render-to-string'
+import type { Language } from '@musterbook/vocabulary/people'
+import { studentWords, type StudentWords } from './student-words.ts'
 
 export type Paper = 'A4' | 'Letter'
 
 interface PageProps {
   title: string
   paper: Paper
-  language?: string
+  language?: Language
+  /** What head and foot say, where the sheet itself is in that language; else English. */
+  say?: StudentWords | undefined
   /** A rehearsal looks different, on paper too. */
   rehearsal: boolean
   printedAt: string
@@ -14,7 +18,7 @@ interface PageProps {
 }
 
 /** A page for the printer: markup and two stylesheets of our own, nothing inline. */
-export function page({ title, paper, language = 'en', rehearsal, printedAt, children }: PageProps): string {
+export function page({ title, paper, language = 'en', say = studentWords.en, rehearsal, printedAt, children }: PageProps): string {
   return (
     '<!doctype html>' +
     render(
@@ -29,13 +33,13 @@ export function page({ title, paper, language = 'en', rehearsal, printedAt, chil
         <body>
           {rehearsal && (
             <header>
-              <p class="rehearsal">Rehearsal: not a real record</p>
+              <p class="rehearsal">{say.rehearsal}</p>
             </header>
           )}
           <main>{children}</main>
           <footer>
             <p>
-              Local policy and licensed clinicians decide. Musterbook records and relays. Printed {printedAt}.{rehearsal && ' Rehearsal.'}
+              {say.footer(printedAt)} {rehearsal && say.rehearsal}
             </p>
           </footer>
         </body>

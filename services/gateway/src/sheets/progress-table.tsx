@@ -1,26 +1,18 @@
 import { sayValue, type ScoreUnit } from '@musterbook/stations/units'
 import type { ProgressLine } from '../standings.ts'
-
-const verdicts: Record<ProgressLine['progress']['verdict'], string> = {
-  clearChange: 'beyond measurement error',
-  possibleChange: 'possible, near measurement error',
-  noClearChange: 'no clear change beyond measurement error',
-  errorNotKnown: 'measurement error of this test is not known here',
-  notDirectlyComparable: 'not directly comparable',
-}
-const directions = { better: 'better', worse: 'less good', same: 'the same' } as const
+import { placingIn, valueIn, type StudentWords } from './student-words.ts'
 
 /** Raw results first, percentiles after them, and a direction only where one may be shown. */
-export function ProgressTable({ lines }: { lines: readonly ProgressLine[] }) {
+export function ProgressTable({ lines, say }: { lines: readonly ProgressLine[]; say: StudentWords }) {
   return (
     <table>
       <thead>
         <tr>
-          <th scope="col">Test</th>
-          <th scope="col">Then</th>
-          <th scope="col">Now</th>
-          <th scope="col">Difference</th>
-          <th scope="col">What it says</th>
+          <th scope="col">{say.test}</th>
+          <th scope="col">{say.then}</th>
+          <th scope="col">{say.now}</th>
+          <th scope="col">{say.difference}</th>
+          <th scope="col">{say.whatItSays}</th>
         </tr>
       </thead>
       <tbody>
@@ -28,23 +20,25 @@ export function ProgressTable({ lines }: { lines: readonly ProgressLine[] }) {
           <tr key={station}>
             <th scope="row">{station}</th>
             <td>
-              {first.says}
+              {first.says && valueIn(say, first.says)}
               <br />
-              {first.placing}, {first.group}
+              {placingIn(say, first.placing ?? 'no norm')}, {first.group}
             </td>
             <td>
-              {later.says}
+              {later.says && valueIn(say, later.says)}
               <br />
-              {later.placing}, {later.group}
+              {placingIn(say, later.placing ?? 'no norm')}, {later.group}
             </td>
             <td>
-              {progress.verdict === 'notDirectlyComparable' ? '—' : sayValue(Math.abs(progress.difference), unit as ScoreUnit)}
-              {progress.direction && ` ${directions[progress.direction]}`}
+              {progress.verdict === 'notDirectlyComparable'
+                ? '—'
+                : valueIn(say, sayValue(Math.abs(progress.difference), unit as ScoreUnit))}
+              {progress.direction && ` ${say.directions[progress.direction]}`}
             </td>
             <td>
-              {verdicts[progress.verdict]}
-              {progress.differs.length > 0 && `: different ${progress.differs.join(', ')}`}
-              {progress.notes.length > 0 && `; place in the day differs (${first.order}, then ${later.order})`}
+              {say.verdicts[progress.verdict]}
+              {progress.differs.length > 0 && `: ${say.different} ${progress.differs.join(', ')}`}
+              {progress.notes.length > 0 && `; ${say.placeInDay(first.order, later.order)}`}
               {progress.source && <span class="quiet"> ({progress.source})</span>}
             </td>
           </tr>

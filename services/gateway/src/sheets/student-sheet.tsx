@@ -1,11 +1,13 @@
 import type { RecordView } from '@musterbook/day/views/record'
 import { trainingCaution } from '@musterbook/scoring/where-to-train'
 import type { ProgressLine, TrainingLine } from '../standings.ts'
-import { noteWords, sayAmount, tryInWords } from './measured-words.ts'
+import { sayAmount, tryInWords } from './measured-words.ts'
 import { ProgressTable } from './progress-table.tsx'
-import { stateWords, timeAt } from './words.ts'
+import { placingIn, valueIn, type StudentWords } from './student-words.ts'
+import { timeAt } from './words.ts'
 
 interface Props {
+  say: StudentWords
   record: RecordView
   name: string
   className: string
@@ -18,68 +20,75 @@ interface Props {
 }
 
 /** One student’s results: raw first, percentile with its basis, how it was measured, and what a reader must know. */
-export function StudentSheet({ record, name, className, timeZone, statements, train, earlier }: Props) {
+export function StudentSheet({ say, record, name, className, timeZone, statements, train, earlier }: Props) {
   const time = timeAt(timeZone)
   const named = new Map(record.stations.map(({ stationId, name: test }) => [stationId, test]))
   return (
     <>
       <h1>{name}</h1>
       <dl>
-        <dt>Test day</dt>
+        <dt>{say.testDay}</dt>
         <dd>
           {record.title}, {record.date}
         </dd>
-        <dt>Class, bib</dt>
+        <dt>{say.classAndBib}</dt>
         <dd>
-          {className}, {record.bib ? `#${record.bib}` : 'no bib'}
+          {className}, {record.bib ? <bdi>#{record.bib}</bdi> : say.noBib}
         </dd>
-        <dt>Norm group</dt>
+        <dt>{say.normGroup}</dt>
         <dd>
-          {record.normGroup.sex}, {record.normGroup.ageYears} years on the test date
+          {record.normGroup.sex}, {say.years(record.normGroup.ageYears)}
         </dd>
         {record.mass && (
           <>
-            <dt>Body mass</dt>
+            <dt>{say.bodyMass}</dt>
             <dd>
-              {sayAmount(record.mass.amount, record.mass.unit)}, scale {record.mass.scaleId}, {time(record.mass.at)}
-              {record.mass.afterEffort && ', taken after an effort'}
+              <bdi>{sayAmount(record.mass.amount, record.mass.unit, say)}</bdi>, {say.scale} <bdi>{record.mass.scaleId}</bdi>,{' '}
+              {time(record.mass.at)}
+              {record.mass.afterEffort && `, ${say.afterEffort}`}
             </dd>
           </>
         )}
-        <dt>State of the record</dt>
-        <dd>{record.sealed ? 'The day is sealed.' : 'The day is open: results are provisional.'}</dd>
+        <dt>{say.stateOfRecord}</dt>
+        <dd>{record.sealed ? say.sealed : say.open}</dd>
       </dl>
 
-      <h2>Results</h2>
+      <h2>{say.results}</h2>
       <table>
         <thead>
           <tr>
-            <th scope="col">Test</th>
-            <th scope="col">Result</th>
-            <th scope="col">Percentile</th>
-            <th scope="col">State</th>
-            <th scope="col">Basis</th>
+            <th scope="col">{say.test}</th>
+            <th scope="col">{say.result}</th>
+            <th scope="col">{say.percentile}</th>
+            <th scope="col">{say.state}</th>
+            <th scope="col">{say.basis}</th>
           </tr>
         </thead>
         <tbody>
           {record.stations.map(({ stationId, name: test, protocolId, protocolVersion, source, invented, result }) => (
             <tr key={stationId}>
               <th scope="row">{test}</th>
-              <td>{result.says ?? '—'}</td>
               <td>
-                {result.placing ?? '—'}
-                {result.group && `, group ${result.group}`}
+                <bdi>{result.says === null ? '—' : valueIn(say, result.says)}</bdi>
               </td>
               <td>
-                {stateWords[result.state]}
-                {result.notes.length > 0 && `; ${result.notes.map((note) => noteWords[note] ?? note).join(', ')}`}
+                {result.placing === null ? '—' : placingIn(say, result.placing)}
+                {result.group && (
+                  <>
+                    , {say.group} <bdi>{result.group}</bdi>
+                  </>
+                )}
+              </td>
+              <td>
+                {say.states[result.state]}
+                {result.notes.length > 0 && `; ${result.notes.map((note) => say.notes[note] ?? note).join(', ')}`}
               </td>
               <td class="quiet">
-                {protocolId} version {protocolVersion}
-                {result.timing && `, ${result.timing} timing`}
-                {result.equipmentIds.length > 0 && `, ${result.equipmentIds.join(', ')}`}. {source}
-                {invented && '; protocol invented for this site'}.{' '}
-                {result.table ? `Norms ${result.table}${result.invented ? ' (invented)' : ''}.` : 'No norms.'}
+                <bdi>{protocolId}</bdi>, {say.version} {protocolVersion}
+                {result.timing && `, ${say.timing}: ${say.methods[result.timing] ?? result.timing}`}
+                {result.equipmentIds.length > 0 && `, ${result.equipmentIds.join(', ')}`}. <bdi>{source}</bdi>
+                {invented && `; ${say.inventedProtocol}`}.{' '}
+                {result.table ? `${say.norms} ${result.table}${result.invented ? ` (${say.invented})` : ''}.` : say.noNorms}
               </td>
             </tr>
           ))}
@@ -88,21 +97,24 @@ export function StudentSheet({ record, name, className, timeZone, statements, tr
 
       {earlier.map(({ date, lines }) => (
         <section key={date}>
-          <h2>Since {date}</h2>
-          <ProgressTable lines={lines} />
+          <h2>{say.since(date)}</h2>
+          <ProgressTable lines={lines} say={say} />
         </section>
       ))}
 
       {statements.length > 0 && (
         <>
-          <h2>The student’s own statement</h2>
+          <h2>{say.statement}</h2>
           {statements.map((words) => (
-            <blockquote key={words}>{words}</blockquote>
+            <blockquote key={words} dir="auto">
+              {words}
+            </blockquote>
           ))}
         </>
       )}
 
-      <h2>How each score was got</h2>
+      <h2>{say.working}</h2>
+      {say.asAdopted && <p class="quiet">{say.asAdopted}</p>}
       {record.stations
         .filter(({ result }) => result.working.length > 0)
         .map(({ stationId, name: test, result }) => (
@@ -110,7 +122,7 @@ export function StudentSheet({ record, name, className, timeZone, statements, tr
             <h3>{test}</h3>
             <ol>
               {result.working.map((line, index) => (
-                <li key={index}>
+                <li key={index} dir="auto">
                   {line.rule}: <strong>{line.gives}</strong>
                 </li>
               ))}
@@ -118,7 +130,7 @@ export function StudentSheet({ record, name, className, timeZone, statements, tr
           </section>
         ))}
 
-      <h2>Tries</h2>
+      <h2>{say.tries}</h2>
       {record.stations
         .filter(({ attempts }) => attempts.length > 0)
         .map(({ stationId, name: test, attempts }) => (
@@ -126,21 +138,21 @@ export function StudentSheet({ record, name, className, timeZone, statements, tr
             <h3>{test}</h3>
             <ol>
               {attempts.map((attempt) => (
-                <li key={attempt.attemptId}>{tryInWords(attempt, time)}</li>
+                <li key={attempt.attemptId}>{tryInWords(attempt, time, say)}</li>
               ))}
             </ol>
           </section>
         ))}
 
-      <h2>Order and rest</h2>
-      <p>{record.order.length > 0 ? record.order.map((id) => named.get(id) ?? id).join(', then ') : 'No test was tried.'}</p>
+      <h2>{say.orderAndRest}</h2>
+      <p>{record.order.length > 0 ? record.order.map((id) => named.get(id) ?? id).join(say.thenNext) : say.noneTried}</p>
       {record.entitlements.length > 0 && (
         <>
-          <h2>Retests</h2>
+          <h2>{say.retests}</h2>
           <ul>
             {record.entitlements.map(({ entitlementId, stationIds, until, because }) => (
               <li key={entitlementId}>
-                {stationIds.map((id) => named.get(id) ?? id).join(', ')} until {until} ({because})
+                {stationIds.map((id) => named.get(id) ?? id).join(', ')} {say.until} {until} ({say.because[because] ?? because})
               </li>
             ))}
           </ul>
@@ -148,22 +160,22 @@ export function StudentSheet({ record, name, className, timeZone, statements, tr
       )}
       {train.length > 0 && (
         <>
-          <h2>Where to train first</h2>
+          <h2>{say.train}</h2>
           <ul>
             {train.slice(0, 2).map(({ station, from, to, isClearlyLowest, note }) => (
               <li key={station}>
-                <strong>{station}</strong>, between the {from}th and the {to}th percentile
-                {isClearlyLowest ? '' : '; not clearly lower than the others'}. {note && `${note.words} (${note.source})`}
+                <strong>{station}</strong>, {say.between(from, to)}
+                {isClearlyLowest ? '' : `; ${say.notClearly}`}. {note && <bdi>{`${note.words} (${note.source})`}</bdi>}
               </li>
             ))}
           </ul>
-          <p class="quiet">{trainingCaution}</p>
+          <p class="quiet" dir="auto">
+            {trainingCaution}
+          </p>
         </>
       )}
-      <p class="quiet">
-        A difference smaller than the measurement error of a test is no clear change. To question a value, ask the coordinator: nothing is
-        edited, a correction is added beside it.
-      </p>
+      <p class="quiet">{say.errorNote}</p>
+      {say.notReviewed && <p class="quiet">{say.notReviewed}</p>}
     </>
   )
 }
