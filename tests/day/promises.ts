@@ -322,11 +322,11 @@ const isCountingUnruled = (day: Day, student: Student, attempt: Attempt): boolea
 export const nothingIsEdited: Promised = ({ before, after }) => [
   ...flaw(after.refusals.length < before.refusals.length, 'a refusal went away'),
   ...flaw(
-    before.readings.some((reading, index) => after.readings[index] !== reading),
+    before.readings.some((reading, index) => after.readings.at(index) !== reading),
     'a reading was changed',
   ),
   ...flaw(
-    before.anomalies.some((anomaly, index) => after.anomalies[index] !== anomaly),
+    before.anomalies.some((anomaly, index) => after.anomalies.at(index) !== anomaly),
     'an anomaly went away',
   ),
   ...flaw(

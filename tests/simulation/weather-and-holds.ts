@@ -38,7 +38,7 @@ export function safetyTurn(turn: Turn): void {
 function proposes({ device, luck, no, day }: Turn, holdId: string): void {
   const zoneId = day.holds.get(holdId as never)?.zoneId
   const there = day.readings.filter((one) => (zoneId === 'gym' ? one.zoneId === 'gym' : one.zoneId === 'track'))
-  const reading = luck.is(0.9) ? there.at(-1) : luck.among(day.readings)
+  const reading = luck.is(0.9) ? there.at(-1) : luck.among(day.readings.toArray())
   device.press(`${no}-lift-${holdId}`, 'proposeLift', {
     holdId,
     readingId: reading?.readingId ?? null,

@@ -20,6 +20,7 @@ import type {
   WaveId,
   ZoneId,
 } from '@musterbook/vocabulary/ids'
+import { Growing } from './growing.ts'
 import type { Measured } from '@musterbook/vocabulary/measured'
 import type { Expected } from '@musterbook/vocabulary/opening'
 import type { NormGroup } from '@musterbook/vocabulary/people'
@@ -56,10 +57,10 @@ export interface Day {
   readonly bibs: ReadonlyMap<Bib, StudentId>
   readonly waves: ReadonlyMap<WaveId, Wave>
   readonly holds: ReadonlyMap<HoldId, Hold>
-  readonly readings: readonly DayEventOf<'readingReceived'>[]
+  readonly readings: Growing<DayEventOf<'readingReceived'>>
   /** Version of the site's stream up to which this day has its readings. */
   readonly siteVersion: number
-  readonly hazards: readonly { kind: DayEventOf<'hazardObserved'>['kind']; zoneId: ZoneId | null; value: number | null; told: Told }[]
+  readonly hazards: Growing<{ kind: DayEventOf<'hazardObserved'>['kind']; zoneId: ZoneId | null; value: number | null; told: Told }>
   readonly radio: ReadonlyMap<StationId, { until: number; waveId: WaveId | null; spokeTo: PersonId; told: Told }>
   readonly headcounts: ReadonlyMap<ZoneId, { present: readonly StudentId[]; missing: readonly StudentId[]; told: Told }>
   readonly staff: ReadonlyMap<StationId, readonly { personId: PersonId; accepted: boolean }[]>
@@ -67,7 +68,7 @@ export interface Day {
   readonly reviews: ReadonlyMap<ReviewId, Review>
   /** Devices that told this day anything, and when the ledger last heard them. */
   readonly devices: ReadonlyMap<DeviceId, { lastHeardAt: number; offsetMs: number; bandMs: number; lastSequence: number }>
-  readonly refusals: readonly {
+  readonly refusals: Growing<{
     version: number
     act: string
     rule: string
@@ -75,10 +76,10 @@ export interface Day {
     stationId: StationId | null
     at: number
     personId: PersonId | null
-  }[]
-  readonly prompts: readonly { event: DayEventOf<'promptAnswered'>; told: Told }[]
+  }>
+  readonly prompts: Growing<{ event: DayEventOf<'promptAnswered'>; told: Told }>
   /** What was recorded and does not fit the shape of the day: shown, never swallowed. */
-  readonly anomalies: readonly { version: number; type: string; studentId: StudentId | null }[]
+  readonly anomalies: Growing<{ version: number; type: string; studentId: StudentId | null }>
   /** From kiosks and boards, not yet answered. */
   readonly calls: ReadonlyMap<string, { deviceId: DeviceId; at: number }>
   readonly firstEffortAt: number | null
@@ -235,7 +236,7 @@ export interface Hold {
 export interface EquipmentState {
   readonly blocked: boolean
   readonly lastGoodAt: number | null
-  readonly checks: readonly { event: DayEventOf<'equipmentChecked'>; at: number }[]
+  readonly checks: Growing<{ event: DayEventOf<'equipmentChecked'>; at: number }>
 }
 
 export interface Review {
@@ -259,18 +260,18 @@ export const emptyDay = (dayId: DayId): Day => ({
   bibs: new Map(),
   waves: new Map(),
   holds: new Map(),
-  readings: [],
+  readings: Growing.of(),
   siteVersion: 0,
-  hazards: [],
+  hazards: Growing.of(),
   radio: new Map(),
   headcounts: new Map(),
   staff: new Map(),
   equipment: new Map(),
   reviews: new Map(),
   devices: new Map(),
-  refusals: [],
-  prompts: [],
-  anomalies: [],
+  refusals: Growing.of(),
+  prompts: Growing.of(),
+  anomalies: Growing.of(),
   calls: new Map(),
   firstEffortAt: null,
 })

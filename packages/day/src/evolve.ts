@@ -20,6 +20,7 @@ import {
   type Wave,
 } from './day.ts'
 import { barredBy, governing } from './governing.ts'
+import { Growing } from './growing.ts'
 
 /** What the fold reads of an entry, whichever ledger it came from. */
 export interface DayEntry {
@@ -82,7 +83,7 @@ const follows: FollowsEach = {
       equipment: withEntry(day.equipment, event.equipmentId, {
         blocked: !event.passed,
         lastGoodAt: event.passed ? at : (before?.lastGoodAt ?? null),
-        checks: [...(before?.checks ?? []), { event, at }],
+        checks: (before?.checks ?? Growing.of()).with({ event, at }),
       }),
     }
   },
@@ -245,7 +246,7 @@ const follows: FollowsEach = {
     ),
   differenceAcknowledged: (day, { studentId, attemptId }, told) =>
     withAttempt(day, studentId, attemptId, (attempt) => ({ ...attempt, differenceAcknowledged: true }), told, 'differenceAcknowledged'),
-  promptAnswered: (day, event, told) => ({ ...day, prompts: [...day.prompts, { event, told }] }),
+  promptAnswered: (day, event, told) => ({ ...day, prompts: day.prompts.with({ event, told }) }),
   attemptInterrupted: (day, { studentId, attemptId, by, holdId }, told) =>
     withAttempt(
       day,
@@ -376,7 +377,7 @@ const follows: FollowsEach = {
 
   readingReceived: (day, event) => ({
     ...day,
-    readings: [...day.readings, event],
+    readings: day.readings.with(event),
     siteVersion: Math.max(day.siteVersion, event.siteVersion),
   }),
   holdRaised: (day, { type: _, holdId, kind, zoneId, raisedBy, readingId, underWay }, told) => ({
@@ -407,7 +408,7 @@ const follows: FollowsEach = {
     ),
   holdDisposed: (day, { holdId, disposition, studentIds }, told) =>
     withHold(day, holdId, (hold) => ({ ...hold, disposed: { disposition, studentIds, at: happenedAt(told) } }), told),
-  hazardObserved: (day, { kind, zoneId, value }, told) => ({ ...day, hazards: [...day.hazards, { kind, zoneId, value, told }] }),
+  hazardObserved: (day, { kind, zoneId, value }, told) => ({ ...day, hazards: day.hazards.with({ kind, zoneId, value, told }) }),
   liftProposed: (day, { holdId, readingId }, told) =>
     withHold(
       day,
@@ -500,7 +501,7 @@ const follows: FollowsEach = {
   reopened: (day) => ({ ...day, reopened: true }),
   actRefused: (day, { act, rule, studentId, stationId }, told) => ({
     ...day,
-    refusals: [...day.refusals, { version: told.version, act, rule, studentId, stationId, at: told.recordedAt, personId: told.personId }],
+    refusals: day.refusals.with({ version: told.version, act, rule, studentId, stationId, at: told.recordedAt, personId: told.personId }),
   }),
 }
 
@@ -540,7 +541,7 @@ const changed = (student: Student): Student => ({ ...student, changed: student.c
 
 const stray = (day: Day, type: string, told: Told, studentId: StudentId | null = null): Day => ({
   ...day,
-  anomalies: [...day.anomalies, { version: told.version, type, studentId }],
+  anomalies: day.anomalies.with({ version: told.version, type, studentId }),
 })
 
 /** Was every touch that made this finish taken back? */

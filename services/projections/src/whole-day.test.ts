@@ -26,7 +26,7 @@ test('a whole day of forty: live and built anew, every row is the view of the da
   const projections = openProjections({ ledger, file, views })
   const { day, entries } = wholeDay('d1')
   expect(entries.length).toBeGreaterThan(2_000)
-  expect(day.anomalies).toEqual([])
+  expect([...day.anomalies]).toEqual([])
 
   const rows = () => {
     const store = openStore(file)

@@ -118,7 +118,7 @@ function heatReasons(hold: Hold, { readingId }: Evidence, day: Day, now: Now): P
   if (!isThere) return refuse('readingMissing')
   const asked = mayLift({
     reading,
-    others: day.readings,
+    others: day.readings.toArray(),
     hold: { raisedAt: happenedAt(hold.raised), bandMs: hold.raised.bandMs },
     policy,
     nowMs: now.recordedAt,

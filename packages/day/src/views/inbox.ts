@@ -49,6 +49,7 @@ export function inboxView(day: Day): InboxView {
     dayId: day.dayId,
     items,
     refusals: day.refusals
+      .toArray()
       .slice(-200)
       .map((one) => ({ ...one, bib: one.studentId ? (day.students.get(one.studentId)?.bib ?? null) : null })),
     inTheWayOfSeal: [
