@@ -1,3 +1,4 @@
+import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { DayView } from '@musterbook/day/views'
 import { describe, expect, test } from 'vitest'
@@ -58,6 +59,7 @@ describe.concurrent('over NATS', () => {
       const exported = await recordHolds(site, floor)
       // What stood on SQLite stands there still, entry by entry.
       expect(await ledger(['verify', '--from', exported, '--head', kept])).toMatch(/fit/)
+      await proofHolds(site, floor)
     })
   }, 240_000)
 
@@ -95,6 +97,18 @@ async function recordHolds({ folder, nats }: Site, floor: Floor): Promise<string
   expect(entries.at(-1)!.events.map(({ type }) => type)).toContain('daySealed')
   expect(await ledger(['verify', '--from', file])).toMatch(/fit/)
   return file
+}
+
+/** A runner's proof against the seal, by the stand-alone verifier: with the printed fingerprint it holds, with another it does not. */
+async function proofHolds({ folder }: Site, floor: Floor): Promise<void> {
+  const desk = floor.client('Office desk')
+  const { fingerprint } = (await desk.get(`/api/days/${floor.notes.dayId}/seal`)).body as { fingerprint: string }
+  const { body: proof } = await desk.get(`/api/days/${floor.notes.dayId}/proofs/${floor.notes.students[0]!.studentId}`)
+  const file = join(folder, 'proof.json')
+  writeFileSync(file, JSON.stringify(proof))
+  expect(await ledger(['proof', '--from', file, '--fingerprint', fingerprint])).toContain('are those that were sealed')
+  const other = fingerprint.replace(/^[0-9a-f]/, (digit) => (digit === '0' ? '1' : '0'))
+  await expect(ledger(['proof', '--from', file, '--fingerprint', other])).rejects.toThrow()
 }
 
 /** Follows the board of holds over HTTP, through whatever happens to the processes behind it. */

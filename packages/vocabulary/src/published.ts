@@ -1,6 +1,8 @@
 import { z } from 'zod'
 import { AccessEvent } from './access.ts'
+import { CaseEvent } from './case.ts'
 import { DayEvent } from './events.ts'
+import { ClassEvent, DevicesEvent, EquipmentEvent, PeopleEvent, RulesEvent, StudentEvent, VenueEvent } from './office-events.ts'
 import { SiteEvent } from './site.ts'
 
 /** The streams of the ledger whose events are published, and what each may hold. */
@@ -24,6 +26,34 @@ const streams = [
     says: 'Sign-ons, openings of health data, acts refused for want of a role.',
     events: AccessEvent,
   },
+  { channel: 'people', address: 'people/{siteId}', says: 'Staff of a site: roles and qualifications, no names.', events: PeopleEvent },
+  {
+    channel: 'devices',
+    address: 'devices/{siteId}',
+    says: 'Devices of a site: invited, enrolled, taken out of use.',
+    events: DevicesEvent,
+  },
+  { channel: 'venue', address: 'venue/{siteId}', says: 'Zones, tracks and stations of a site.', events: VenueEvent },
+  {
+    channel: 'equipment',
+    address: 'equipment/{siteId}',
+    says: 'The register of scales, calipers, meters and watches.',
+    events: EquipmentEvent,
+  },
+  { channel: 'class', address: 'class/{classId}', says: 'A class and who is in it.', events: ClassEvent },
+  {
+    channel: 'rules',
+    address: 'rules/{siteId}',
+    says: 'Protocols, norms and policies: proposed, adopted by two people, withdrawn.',
+    events: RulesEvent,
+  },
+  {
+    channel: 'student',
+    address: 'student/{studentId}',
+    says: 'One student over the years: norm sex and birth date corrected, by two people.',
+    events: StudentEvent,
+  },
+  { channel: 'case', address: 'case/{caseId}', says: 'A dispute or a request: exhibits, statements, decision, letter.', events: CaseEvent },
 ] as const
 
 const typeOf = (event: z.ZodObject): string => {
@@ -31,7 +61,7 @@ const typeOf = (event: z.ZodObject): string => {
   return type.value
 }
 
-/** Every event of a stream by its name, as JSON Schema 2020-12. */
+/** Every event of a stream by its name, as JSON Schema of draft 7, which AsyncAPI reads without being told. */
 const schemasOf = (events: z.ZodType): Map<string, object> => {
   const options = (events as unknown as { options: readonly z.ZodObject[] }).options
   return new Map(options.map((event) => [typeOf(event), z.toJSONSchema(event, { target: 'draft-7', io: 'output' })]))
