@@ -16,6 +16,7 @@ import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
 import { speakAtHome } from '../words/languages.ts'
 import { words } from '../words/words.ts'
+import { Cautions } from './cautions.tsx'
 import { Enrol } from './enrol.tsx'
 import { keepLanguage, keptLanguage } from './kept-language.ts'
 import { OwnPin } from './own-pin.tsx'
@@ -144,6 +145,7 @@ export function Shell(props: ShellProps) {
       {!signing && person && (
         <Standing house={house} person={person.name} needing={needsSite ? screen : undefined} onPin={() => setSigning(true)} />
       )}
+      {person && <Cautions house={house} />}
       {!(ownAnswers && person && person.pin !== 'first' && mayWork && day && !signing) && <LastTold house={house} />}
       {!person || signing ? (
         <SignOn house={house} englishOnly={englishOnly} onDone={() => setSigning(false)} />
@@ -201,9 +203,20 @@ export function LastTold({ house }: { house: House }) {
     <div class="last-told">
       {troubled > 0 && <p class="trouble">{words.shell.troubled(troubled)}</p>}
       {!keepsWhatHappens(house) && <p class="trouble">{words.shell.keepsNothing}</p>}
+      {house.outbox.unsent.value > 0 && <CarryLink house={house} />}
       <RefusedLater house={house} />
       {last && <Said last={last} zone={house.day.value?.timeZone ?? 'UTC'} />}
     </div>
+  )
+}
+
+/** A tablet that is out of contact for longer than the policy bears may have what it keeps carried. */
+function CarryLink({ house }: { house: House }) {
+  if ((house.contactAgeMs.value ?? 0) <= (house.day.value?.contactAgeMs ?? Infinity)) return null
+  return (
+    <p>
+      <a href="/carried">{words.carried.link(house.outbox.unsent.value)}</a>
+    </p>
   )
 }
 

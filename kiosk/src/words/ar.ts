@@ -5,6 +5,7 @@ import { board } from './ar/board.ts'
 import { briefing } from './ar/briefing.ts'
 import { checkIn } from './ar/check-in.ts'
 import { floor } from './ar/floor.ts'
+import { cautions } from './ar/cautions.ts'
 import { radio } from './ar/radio.ts'
 import { weighIn } from './ar/weigh-in.ts'
 import { line } from './ar/line.ts'
@@ -411,6 +412,7 @@ export const ar = {
   briefing,
   floor,
   radio,
+  cautions,
   weighIn,
 
   readingChecks,

@@ -3,10 +3,13 @@ import { rules, type Rule } from '@musterbook/vocabulary/refusals'
 import { count } from './figures.ts'
 import { board } from './en/board.ts'
 import { briefing } from './en/briefing.ts'
+import { carried } from './en/carried.ts'
 import { checkIn } from './en/check-in.ts'
 import { floor } from './en/floor.ts'
 import { medical } from './en/medical.ts'
 import { office } from './en/office.ts'
+import { paper } from './en/paper.ts'
+import { cautions } from './en/cautions.ts'
 import { radio } from './en/radio.ts'
 import { replay } from './en/replay.ts'
 import { run } from './en/run.ts'
@@ -403,11 +406,14 @@ export const en = {
   replay,
   briefing,
   medical,
+  carried,
+  paper,
 
   supervisor,
   office,
 
   radio,
+  cautions,
   run,
   safety,
 
@@ -443,7 +449,7 @@ export const en = {
 export type Words = typeof en
 
 /** Screens that speak English only for now; whoever opens one in another language is told so. */
-type EnglishOnly = 'medical' | 'replay' | 'supervisor' | 'office' | 'needsServer'
+type EnglishOnly = 'carried' | 'paper' | 'medical' | 'replay' | 'supervisor' | 'office' | 'needsServer'
 
 /** Rules of the site that somebody on the floor may meet: at sign-on, at enrolment, at the kiosk, with a walk-in. */
 export type SiteRule =

@@ -5,6 +5,7 @@ import { board } from './es/board.ts'
 import { briefing } from './es/briefing.ts'
 import { checkIn } from './es/check-in.ts'
 import { floor } from './es/floor.ts'
+import { cautions } from './es/cautions.ts'
 import { radio } from './es/radio.ts'
 import { weighIn } from './es/weigh-in.ts'
 import { run } from './es/run.ts'
@@ -389,6 +390,7 @@ export const es = {
   briefing,
   floor,
   radio,
+  cautions,
   weighIn,
 
   readingChecks,

@@ -199,6 +199,7 @@ export interface LapTap {
   readonly inferred: boolean
   readonly witnessId: PersonId | null
   readonly ignored: DayEventOf<'crossingRecorded'>['ignored'] | 'takenBack'
+  readonly fromPaper?: true
   readonly told: Told
 }
 export interface Correction {

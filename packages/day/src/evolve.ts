@@ -277,12 +277,18 @@ const follows: FollowsEach = {
     if (wave.takenOver && happenedAt(wave.takenOver) > happenedAt(told)) return day
     return { ...day, waves: withEntry(day.waves, waveId, { ...wave, takenOver: told }) }
   },
-  crossingRecorded: (day, { waveId, studentId, observationId, elapsedMs, ignored }, told) =>
+  crossingRecorded: (day, { waveId, studentId, observationId, elapsedMs, ignored, fromPaper }, told) =>
     withRunner(
       day,
       waveId,
       studentId,
-      (attempt) => ({ ...attempt, taps: [...attempt.taps, { observationId, elapsedMs, inferred: false, witnessId: null, ignored, told }] }),
+      (attempt) => ({
+        ...attempt,
+        taps: [
+          ...attempt.taps,
+          { observationId, elapsedMs, inferred: false, witnessId: null, ignored, told, ...(fromPaper && { fromPaper: true as const }) },
+        ],
+      }),
       told,
       'crossingRecorded',
     ),

@@ -225,7 +225,7 @@ function notesOf(attempt: Attempt): string[] {
     ...(inferred > 0 ? [inferred === 1 ? 'oneLapInferred' : 'lapsInferred'] : []),
     ...(attempt.observations.length > 1 ? ['twoReadings'] : []),
     ...(attempt.observations.some(({ event }) => event.keptUnusual) ? ['unusualKept'] : []),
-    ...(attempt.observations.some(({ event }) => event.fromPaper) ? ['fromPaper'] : []),
+    ...(attempt.observations.some(({ event }) => event.fromPaper) || attempt.taps.some((tap) => tap.fromPaper) ? ['fromPaper'] : []),
     ...(attempt.corrections.length > 0 ? ['corrected'] : []),
     ...(attempt.ruling === 'counts' ? ['countsByRuling'] : []),
   ]

@@ -110,6 +110,17 @@ export const ItemSettled = z.strictObject({
   deviceId: DeviceId,
 })
 
+/** What a device could not send itself was brought in by hand. Each act keeps its own envelope; this says who carried them. */
+export const ItemsCarried = z.strictObject({
+  type: z.literal('itemsCarried'),
+  personId: PersonId,
+  deviceId: DeviceId,
+  fromDeviceId: DeviceId,
+  items: z.int().nonnegative(),
+  /** Of the items as they lay in the file or the codes. */
+  sha256: z.string().regex(/^[0-9a-f]{64}$/),
+})
+
 /** What `access/<siteId>` may hold. The gateway is its only writer. */
 export const AccessEvent = z.discriminatedUnion('type', [
   SignedOn,
@@ -123,6 +134,7 @@ export const AccessEvent = z.discriminatedUnion('type', [
   StudyMade,
   ItemKept,
   ItemSettled,
+  ItemsCarried,
 ])
 export type AccessEvent = z.infer<typeof AccessEvent>
 

@@ -9,6 +9,9 @@ export type Outcome = z.infer<typeof Outcome>
 export const FoldReading = z.strictObject({ site: z.string().min(1).max(40), halfMillimetres: z.int().min(0).max(400) })
 export type FoldReading = z.infer<typeof FoldReading>
 
+/** Typed later from a numbered paper sheet; when it happened is what is written there. */
+export const FromPaper = z.strictObject({ sheet: z.string().min(1).max(20), writerId: PersonId })
+
 // Acts
 
 export const StartAttempt = z.strictObject({
@@ -49,8 +52,7 @@ export const RecordResult = z.strictObject({
     .string()
     .regex(/^[0-9a-f]{64}$/)
     .nullable(),
-  /** Typed later from a numbered paper sheet. */
-  fromPaper: z.strictObject({ sheet: z.string().min(1).max(20), writerId: PersonId }).nullable(),
+  fromPaper: FromPaper.nullable(),
 })
 export const DisputeReadBack = z.strictObject({ attemptId: AttemptId, studentId: StudentId, observationId: ObservationId })
 export const AcknowledgeDifference = z.strictObject({ attemptId: AttemptId, studentId: StudentId })

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { FromPaper } from './attempt.ts'
 import { AttemptId, HoldId, ObservationId, PersonId, ReviewId, StationId, StudentId, WaveId } from './ids.ts'
 
 // Acts
@@ -19,6 +20,8 @@ export const RecordCrossing = z.strictObject({
   waveId: WaveId,
   studentId: StudentId,
   line: z.enum(['lap', 'finish']),
+  /** Absent where somebody touched a key as it happened. */
+  fromPaper: FromPaper.optional(),
 })
 /** A person says that a crossing was missed; it is labelled as inferred for ever. */
 export const InferLap = z.strictObject({

@@ -1,5 +1,6 @@
 import type { Answer } from '@musterbook/vocabulary/command'
 import { refusal } from '@musterbook/vocabulary/refusals'
+import { digest } from '@musterbook/evidence/canonical'
 import { expect, test } from 'vitest'
 import { dayId, envelope, house, studentId, type House } from './controls.ts'
 
@@ -96,4 +97,24 @@ test('a sign-on out of contact is written down once, and only of who had been th
   const events = (await here.parts.access.read()).map(({ event }) => event)
   expect(events.filter(({ type }) => type === 'signedOnOutOfContact')).toMatchObject([{ personId: 'station', since: signOn.since }])
   expect((await tell(here, cookie, { ...signOn, personId: 'safety' })).kept?.because).toBe('notSignedOnThere')
+})
+
+test('what a device will not send itself is brought in by hand: told as that device’s own, by whoever acted, and written down as carried', async () => {
+  const here = house()
+  await afterRestart(here)
+  const items = [JSON.stringify(kept()), JSON.stringify(kept({ act: 'measureHope' }))]
+  const carry = async (cookie: string, body: object) => here.ask('POST', '/api/carried-items', { cookie, body })
+  const fromDeviceId = 'staff-station'
+  const whole = { fromDeviceId, sha256: digest({ fromDeviceId, items }), items }
+  expect((await carry(await here.cookieOf('station'), whole)).status).toBe(403)
+  const supervisor = await here.cookieOf('supervisor')
+  expect((await carry(supervisor, { ...whole, sha256: digest([]) })).status).toBe(422)
+  expect((await carry(supervisor, { ...whole, fromDeviceId: 'stranger' })).status).toBe(404)
+  expect((await carry(supervisor, { ...whole, fromDeviceId: 'staff' })).status).toBe(422)
+  expect(here.told).toEqual([])
+
+  expect(await (await carry(supervisor, whole)).json()).toEqual({ items: ['recorded', 'kept'] })
+  expect(here.told).toMatchObject([{ by: { personId: 'station', deviceId: 'staff-station' }, envelope: { commandId: 'c-1' } }])
+  const carriedBy = (await here.parts.access.read()).map(({ event }) => event).filter(({ type }) => type === 'itemsCarried')
+  expect(carriedBy).toMatchObject([{ personId: 'supervisor', fromDeviceId: 'staff-station', items: 2 }])
 })

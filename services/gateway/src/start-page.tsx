@@ -13,6 +13,8 @@ export const screens = {
   run: 'Run',
   safety: 'Safety officer',
   board: 'Public board',
+  paper: 'Paper: sheets to print, and what stands on them typed in',
+  carried: 'Carried: what a tablet cannot send itself',
   supervisor: 'Supervisor',
   replay: 'Replay and cases',
 } as const

@@ -89,8 +89,8 @@ export const sentencesEn: Sentences = {
 
   waveStarted: ({ stationId, studentIds, official, underHold }, n) =>
     `A wave of ${studentIds.length} started ${official ? '' : 'as practice '}at ${n.station(stationId)}${underHold ? '; order not certain, the hold governs' : ''}.`,
-  crossingRecorded: ({ studentId, line, elapsedMs, ignored }, n) =>
-    `${n.student(studentId)} crossed the ${line === 'finish' ? 'finish line' : 'line'} at ${n.duration(elapsedMs)}${ignored ? `, ignored: ${{ underMinimumLap: 'too soon after the last', afterFinish: 'after the finish', notRunning: 'not running', secondWitness: 'seen by a second device', unpaired: 'told late by another device and paired with no lap' }[ignored]}` : ''}.`,
+  crossingRecorded: ({ studentId, line, elapsedMs, ignored, fromPaper }, n) =>
+    `${n.student(studentId)} crossed the ${line === 'finish' ? 'finish line' : 'line'} at ${n.duration(elapsedMs)}${ignored ? `, ignored: ${{ underMinimumLap: 'too soon after the last', afterFinish: 'after the finish', notRunning: 'not running', secondWitness: 'seen by a second device', unpaired: 'told late by another device and paired with no lap' }[ignored]}` : ''}${fromPaper ? `, typed from sheet ${fromPaper.sheet}` : ''}.`,
   waveTakenOver: () => 'A second device took over a wave that was under way; clock and laps go on.',
   crossingTakenBack: ({ studentId }, n) => `A crossing of ${n.student(studentId)} was taken back; the touch stays in the record.`,
   lapInferred: ({ studentId, elapsedMs, witnessId }, n) =>

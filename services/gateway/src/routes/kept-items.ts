@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { digest } from '@musterbook/evidence/canonical'
 import { UnreadBecause } from '@musterbook/vocabulary/access'
 import { observations, type ActName } from '@musterbook/vocabulary/act-table'
 import { acts } from '@musterbook/vocabulary/acts'
@@ -6,6 +7,7 @@ import type { Command } from '@musterbook/vocabulary/command'
 import { happenedAt, type By, type Envelope } from '@musterbook/vocabulary/envelope'
 import { CommandId, DeviceId, PersonId, type DayId } from '@musterbook/vocabulary/ids'
 import { KeptItem, type KeptBy } from '@musterbook/vocabulary/kept-act'
+import type { Device } from '@musterbook/vocabulary/office'
 import { usualDeviceHours } from '@musterbook/vocabulary/rules'
 import { bodyOverHttp } from '../act-bodies.ts'
 import { tellDay } from '../http/answer.ts'
@@ -29,6 +31,10 @@ const ItemShown = z.object({
 })
 export type ItemShown = z.infer<typeof ItemShown>
 
+/** What became of one carried item. */
+const Carried = z.enum(['recorded', 'knownAlready', 'refused', 'kept'])
+type Carried = z.infer<typeof Carried>
+
 /** A photo does not travel here; an act with every word that a person may type does. */
 const limitBytes = 256 * 1024
 
@@ -41,7 +47,20 @@ export const keptItemRoutes = (tools: Tools): Route[] => [
     limitBytes,
     answer: KeptAnswer,
     status: 201,
-    go: (c, { body }) => told(c, new TextDecoder().decode(body), tools),
+    go: (c, { body }) => told(c, c.var.who.device!, new TextDecoder().decode(body), tools),
+  }),
+  route('post', '/api/carried-items', {
+    says: 'What a device kept and will not send itself, brought in by hand from a file or codes. Each is told as that device’s own; what was told already does nothing.',
+    may: ['greeter', 'supervisor', 'coordinator'],
+    body: z.strictObject({
+      fromDeviceId: DeviceId,
+      sha256: z.string().regex(/^[0-9a-f]{64}$/),
+      items: z.array(z.string().max(limitBytes)).min(1).max(5_000),
+    }),
+    limitBytes: 8 * limitBytes,
+    answer: z.object({ items: z.array(Carried) }),
+    status: 201,
+    go: (c, { body }) => carried(c, body, tools),
   }),
   route('get', '/api/kept-items', {
     says: 'What devices kept and the site could not read, oldest first.',
@@ -86,11 +105,12 @@ export const keptItemRoutes = (tools: Tools): Route[] => [
   }),
 ]
 
-async function told(c: HouseContext, text: string, tools: Tools): Promise<Response> {
+/** `device`: whose item it is, which brings it itself or has it carried. */
+async function told(c: HouseContext, device: Device, text: string, tools: Tools): Promise<Response> {
   const raw = jsonOf(text)
   const keep = async (because: UnreadBecause) => {
     const known = partly(raw)
-    const number = await tools.kept.keep({ text, because, deviceId: c.var.who.device!.deviceId, ...known })
+    const number = await tools.kept.keep({ text, because, deviceId: device.deviceId, ...known })
     return c.json({ kept: { number, because } } satisfies z.infer<typeof KeptAnswer>, 201)
   }
   const read = KeptItem.safeParse(raw)
@@ -98,11 +118,11 @@ async function told(c: HouseContext, text: string, tools: Tools): Promise<Respon
   const item = read.data
 
   if (item.kind === 'signOn') {
-    if (!(await wasHere(c, item.personId, item.since, item.dayId, tools))) return keep('notSignedOnThere')
-    await tools.kept.signedOnOutOfContact(c.var.who.device!.deviceId, item.personId, item.since)
+    if (!(await wasHere(device, item.personId, item.since, item.dayId, tools))) return keep('notSignedOnThere')
+    await tools.kept.signedOnOutOfContact(device.deviceId, item.personId, item.since)
     return c.json({ recorded: {} }, 201)
   }
-  const who = await whoActed(c, item.by, item.envelope, item.kind === 'act' ? item.dayId : null, tools)
+  const who = await whoActed(device, item.by, item.envelope, item.kind === 'act' ? item.dayId : null, tools)
   if (typeof who === 'string') return keep(who)
   if (item.kind === 'reading') {
     if (!who.roles.some((role) => role === 'safety' || role === 'supervisor')) return keep('outsideRole')
@@ -124,6 +144,29 @@ async function told(c: HouseContext, text: string, tools: Tools): Promise<Respon
   return keep(said.commandIdReused ? 'commandIdReused' : 'unknownDay')
 }
 
+async function carried(
+  c: HouseContext,
+  { fromDeviceId, sha256, items }: { fromDeviceId: DeviceId; sha256: string; items: string[] },
+  tools: Tools,
+): Promise<Response> {
+  const from = (await tools.office.devices()).find((device) => device.deviceId === fromDeviceId)
+  if (!from) return problem(c, 404, 'This site has no such device: its items cannot be told as its own.')
+  if (digest({ fromDeviceId, items }) !== sha256)
+    return problem(c, 422, 'The items are not as they left the device. Take the file or the codes again.')
+  const { person, device } = c.var.who
+  const who = { personId: person!.personId, deviceId: device!.deviceId }
+  await tools.access.tell({ type: 'itemsCarried', ...who, fromDeviceId, items: items.length, sha256 })
+  const answers: Carried[] = []
+  for (const item of items) {
+    const answer = await told(c, from, item, tools)
+    // What is not known to be in the record is brought in again, whole: the same ids do no harm.
+    if (answer.status >= 500) return answer
+    const said = (await answer.json()) as { kept?: object; refused?: object; toldTwice?: boolean }
+    answers.push(said.kept ? 'kept' : said.refused ? 'refused' : said.toldTwice ? 'knownAlready' : 'recorded')
+  }
+  return c.json({ items: answers }, 201)
+}
+
 /** The day has neither taken nor refused it. */
 const isNoAnswer = (status: number): boolean => status === 404 || status === 409 || status === 422
 
@@ -133,24 +176,23 @@ const mayHaveHappened = (act: ActName, { decidedOnDevice }: Envelope): boolean =
 
 /** Proven by the device's cookie and by the record of who has signed on there; nobody acts later in the name of who never stood at it. */
 async function whoActed(
-  c: HouseContext,
+  device: Device,
   by: KeptBy,
   envelope: Envelope,
   dayId: DayId | null,
   tools: Tools,
 ): Promise<By | 'notSignedOnThere'> {
-  const device = c.var.who.device!
   if (by.personId === null) return { personId: null, roles: rolesOf(device, null), deviceId: device.deviceId, countersigned: null }
   const person = await tools.office.person(by.personId)
-  const isKnown = person && !person.left && (await wasHere(c, by.personId, happenedAt(envelope), dayId, tools))
+  const isKnown = person && !person.left && (await wasHere(device, by.personId, happenedAt(envelope), dayId, tools))
   return isKnown ? { personId: by.personId, roles: person.roles, deviceId: device.deviceId, countersigned: null } : 'notSignedOnThere'
 }
 
-async function wasHere(c: HouseContext, personId: PersonId, at: number, dayId: DayId | null, tools: Tools): Promise<boolean> {
+async function wasHere(device: Device, personId: PersonId, at: number, dayId: DayId | null, tools: Tools): Promise<boolean> {
   const hours = (dayId && (await tools.rosterOf(dayId))?.rules.deviceHours) ?? usualDeviceHours
   // A clock that runs ahead takes nobody's right away.
   const since = Math.min(at, tools.clock()) - hours * 3_600_000
-  return tools.kept.hasSignedOn(c.var.who.device!.deviceId, personId, since)
+  return tools.kept.hasSignedOn(device.deviceId, personId, since)
 }
 
 function jsonOf(text: string): unknown {

@@ -16,6 +16,7 @@ import { BriefingSheet } from '../sheets/briefing-sheet.tsx'
 import { ClassSheet } from '../sheets/class-sheet.tsx'
 import { CodeSheet } from '../sheets/code-sheet.tsx'
 import { DaySheet, openIn } from '../sheets/day-sheet.tsx'
+import { PaperPack } from '../sheets/paper-pack.tsx'
 import { OwnNormsSheet } from '../sheets/own-norms-sheet.tsx'
 import { page, type Paper } from '../sheets/page.tsx'
 import { StudentSheet } from '../sheets/student-sheet.tsx'
@@ -199,6 +200,24 @@ export const sheetRoutes = (tools: Tools): Route[] => {
           bib: board?.students.find((student) => student.studentId === studentId)?.bib ?? null,
         }))
         return print(c, day, query, 'Codes and bibs', <CodeSheet title={day.title} date={day.date} students={students} />)
+      },
+    }),
+    route('get', '/sheets/days/:dayId/paper', {
+      says: 'Numbered sheets for every station, to print before they are needed: for a day on which no tablet works.',
+      may: ['greeter', 'station', 'safety', 'supervisor', 'coordinator'],
+      query: Query,
+      async go(c, { query }) {
+        const { dayId } = params(c, 'dayId')
+        const day = await view<DayView>(dayId, 'day')
+        const roster = await rosterOf(dayId)
+        if (!day || !roster) return noSuchDay(c)
+        const board = await view<BoardView>(dayId, 'board')
+        const bibs = new Map(board?.students.map(({ studentId, bib }) => [studentId, bib]))
+        const students = (await office.studentsOnDay(roster.studentIds))
+          .sort(byName)
+          .map(({ studentId, name }) => ({ name, bib: bibs.get(studentId) ?? null }))
+          .sort((one, other) => Number(one.bib ?? Infinity) - Number(other.bib ?? Infinity))
+        return print(c, day, query, 'Paper sheets', <PaperPack day={day} students={students} />)
       },
     }),
     route('get', '/sheets/days/:dayId/briefings/:stationId', {

@@ -15,6 +15,11 @@ dd { margin: 0; }
 .digest { font-family: 'Atkinson Hyperlegible Mono Variable', ui-monospace, monospace; font-size: 9pt; overflow-wrap: anywhere; }
 .quiet { font-size: 9pt; }
 .rehearsal { border: 1mm solid #111; font-weight: 700; padding: 1mm 3mm; text-align: center; text-transform: uppercase; }
+.paper-sheet { break-after: page; }
+.paper-sheet tbody td { height: 8mm; }
+.paper-sheet h1 { margin: 0; }
+.paper-head { display: flex; justify-content: space-between; gap: 6mm; }
+.paper-head svg { width: 24mm; height: 24mm; }
 .cards { display: grid; grid-template-columns: repeat(3, 1fr); gap: 4mm; }
 .card { border: 0.4mm dashed #555; padding: 3mm; text-align: center; }
 .card svg { width: 34mm; height: 34mm; }

@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { CarriedScreen } from './carried-screen.tsx'
+
+show(<CarriedScreen house={openHouse()} />)

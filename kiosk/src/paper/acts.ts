@@ -1,0 +1,96 @@
+import type { StationView } from '@musterbook/day/views/station'
+import type { AttemptId, ObservationId, PersonId, StationId, StudentId, WaveId } from '@musterbook/vocabulary/ids'
+import type { Measured } from '@musterbook/vocabulary/measured'
+import { actTable, type ActName } from '@musterbook/vocabulary/act-table'
+import type { House, Spoken } from '../house/house.ts'
+import type { Outcome } from '../live/api.ts'
+import { newId } from '../shell/shell.tsx'
+
+export interface Sheet {
+  sheet: string
+  writerId: string
+}
+/** When it happened, as it is written; ± how far that may be off. */
+export interface Written {
+  at: number
+  bandMs: number
+}
+
+/** Told as what has happened already, at the written time: nobody's steady clock stands behind it. */
+export function paperActs(house: House, view: StationView) {
+  const stationId = view.stationId as StationId
+  const tell = <A extends ActName>(act: A, body: Spoken<A>, { at, bandMs }: Written): Promise<Outcome> =>
+    house.api.act(view.dayId, actTable[act].noun, body, {
+      ...house.api.stamp(),
+      occurredAt: at,
+      offsetMs: 0,
+      bandMs,
+      steadyMs: null,
+      contactAgeMs: 0,
+      decidedOnDevice: true,
+    })
+  const from = ({ sheet, writerId }: Sheet) => ({ sheet, writerId: writerId as PersonId })
+
+  return {
+    /** The try with its start and its value, both at the time that stands beside it. */
+    async result(studentId: string, value: Measured | null, load: Measured | null, official: boolean, sheet: Sheet, written: Written) {
+      const attemptId = newId('paper') as AttemptId
+      const about = { attemptId, studentId: studentId as StudentId, stationId }
+      const started = await tell(
+        'startAttempt',
+        { ...about, official, load, equipmentIds: [], observerId: null, earlyBecause: null },
+        written,
+      )
+      if (started.said !== 'recorded') return started
+      return tell(
+        'recordResult',
+        {
+          ...about,
+          observationId: newId('paper') as ObservationId,
+          outcome: value ? 'good' : 'noLift',
+          value,
+          folds: [],
+          fault: null,
+          equipmentIds: [],
+          keptUnusual: false,
+          official,
+          photoDigest: null,
+          fromPaper: from(sheet),
+        },
+        written,
+      )
+    },
+    gun: (waveId: string, studentIds: readonly string[], official: boolean, written: Written) =>
+      tell(
+        'startWave',
+        {
+          waveId: waveId as WaveId,
+          stationId,
+          runners: studentIds.map((studentId) => ({ studentId: studentId as StudentId, attemptId: newId('paper') as AttemptId })),
+          official,
+        },
+        written,
+      ),
+    /** Every lap of one row, the last of them the finish. */
+    async laps(
+      wave: { waveId: string; gunAt: number },
+      studentId: string,
+      laps: readonly number[],
+      sheet: Sheet,
+    ): Promise<Outcome | undefined> {
+      let outcome: Outcome | undefined
+      for (const [index, elapsedMs] of laps.entries()) {
+        const line = index === laps.length - 1 ? 'finish' : 'lap'
+        const body = {
+          observationId: newId('paper') as ObservationId,
+          waveId: wave.waveId as WaveId,
+          studentId: studentId as StudentId,
+          line,
+        } as const
+        outcome = await tell('recordCrossing', { ...body, fromPaper: from(sheet) }, { at: wave.gunAt + elapsedMs, bandMs: 1_000 })
+        if (outcome.said !== 'recorded') return outcome
+      }
+      return outcome
+    },
+  }
+}

@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { PaperScreen } from './paper-screen.tsx'
+
+show(<PaperScreen house={openHouse()} />)

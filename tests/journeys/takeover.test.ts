@@ -1,0 +1,180 @@
+import { readFileSync } from 'node:fs'
+import type { RecordView } from '@musterbook/day/views/record'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { openJourney, type Journey } from './academy.ts'
+import { axe, type Device } from './browser.ts'
+import { installed, onlyCutOff, stored, unsent } from './offline-hands.ts'
+import { eventually, fireGun, lapKey, reads, runnerOf, toTheTrack, until, waveOf } from './run-hands.ts'
+
+/** Scenario 13A and E14: a track tablet that loses the site, its twin, and what was kept on the first one. */
+let journey: Journey
+let first: Device
+let twin: Device
+let desk: Device
+let carried: string
+
+beforeAll(async () => {
+  journey = await openJourney()
+  await toTheTrack(journey, '112')
+  await reads(journey, 240)
+  first = await installed(journey, 'Track 1', 'wren', '/run')
+})
+afterAll(async () => {
+  for (const device of [first, twin, desk]) if (device) onlyCutOff(device.complaints)
+  await journey?.close()
+})
+
+test('past the policy’s contact age no wave starts; who gave the word over the radio, and their words, are the only way on', async () => {
+  const { page, context } = first
+  await page.clock.install()
+  await page.reload()
+  await page.locator('.run-gun').waitFor()
+  await context.setOffline(true)
+  await page.clock.fastForward('20:00')
+  await journey.clock.forward(20 * 60_000)
+  await page.getByText('The hold state cannot be confirmed').first().waitFor()
+  expect(await page.locator('.run-gun').count()).toBe(0)
+  await page.getByRole('button', { name: 'Record a radio confirmation' }).tap()
+  const dialog = page.getByRole('dialog', { name: 'What came over the radio?' })
+  await dialog.getByRole('button', { name: 'Record it' }).tap()
+  await dialog.getByText('Name who answered the radio.').waitFor()
+  expect(await axe(page)).toEqual([])
+  await dialog.getByLabel('Who gave the word').selectOption({ label: 'Rashid Benning' })
+  await dialog.getByLabel('Their words').fill('No hold in force at the track')
+  await dialog.getByRole('button', { name: 'Record it' }).tap()
+  await page.getByText(/Word of Rashid Benning over the radio, counts until/).waitFor()
+  await fireGun(page, 1)
+  expect(await stored(page, 'outbox')).toMatchObject([
+    { item: { act: 'confirmByRadio', body: { spokeTo: journey.open.academy.staff.rashid.personId } } },
+    { item: { act: 'startWave', envelope: { decidedOnDevice: true } } },
+  ])
+})
+
+test('back in contact the start stands on the radio’s word and waits for nobody', async () => {
+  await first.context.setOffline(false)
+  await unsent(first.page, 'Nothing unsent')
+  expect(await journey.view<{ items: unknown[] }>('inbox')).toMatchObject({ items: [] })
+  expect((await runnerOf(journey, '112')).status).toBe('running')
+})
+
+test('a second tablet says where the wave is under way, and carries it on in two touches with the same clock and laps', async () => {
+  const { gunAt } = await waveOf(journey, '112')
+  await until(journey, gunAt + 120_000)
+  await lapKey(first.page, '112').tap()
+  await eventually(async () => (await runnerOf(journey, '112')).laps === 1)
+  await until(journey, gunAt + 240_000)
+  await first.context.setOffline(true)
+  await lapKey(first.page, '112').tap()
+  await unsent(first.page, '1 unsent')
+
+  twin = await journey.openScreen('Track 2', 'bo', '/run')
+  const { page } = twin
+  await page.getByRole('heading', { name: 'Wave 1 is under way at Track 1' }).waitFor()
+  expect(await axe(page)).toEqual([])
+  expect(await page.locator('.lap-key').count()).toBe(0)
+  await page.getByRole('button', { name: /^Take it over here/ }).tap()
+  await page.getByText(/same gun, .* ± \d/).waitFor()
+  await page.getByRole('button', { name: 'Carry it on here' }).tap()
+  await lapKey(page, '112').tap()
+  await eventually(async () => (await runnerOf(journey, '112')).laps === 2)
+  expect(await waveOf(journey, '112')).toMatchObject({ gunAt, carriedBy: { takenOver: true } })
+})
+
+test('what the first tablet keeps goes out of it without the site, as codes and as a file', async () => {
+  const { page } = first
+  await page.goto('/carried')
+  await page.getByText('1 act is kept on Track 1 and not in the record.').waitFor()
+  await page.getByRole('button', { name: 'Show as codes' }).tap()
+  await page.getByRole('img', { name: /^Code 1 of \d/ }).waitFor()
+  expect(await axe(page)).toEqual([])
+  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as a file' }).tap()])
+  carried = readFileSync(await download.path(), 'utf8')
+})
+
+test('brought in at the desk it is shown first, then told as that tablet’s own: a second witness, and no second lap', async () => {
+  desk = await journey.openScreen('Greeter', 'sanne', '/carried')
+  const { page } = desk
+  const file = page.locator('input[type=file]')
+  await file.setInputFiles({ name: 'bent.json', mimeType: 'application/json', buffer: Buffer.from(carried.replace('lap', 'lop')) })
+  await page.getByText('This is not a whole, unchanged file of a tablet.').waitFor()
+  await file.setInputFiles({ name: 'track-1.json', mimeType: 'application/json', buffer: Buffer.from(carried) })
+  await page.getByText('It holds 1 act of Track 1').waitFor()
+  expect((await runnerOf(journey, '112')).crossings).toHaveLength(2)
+  expect(await axe(page)).toEqual([])
+  await page.getByRole('button', { name: 'Send 1 act to the record' }).tap()
+  await page.getByText('in the record', { exact: true }).waitFor()
+  const { crossings, laps } = await runnerOf(journey, '112')
+  expect([laps, crossings.map(({ ignored }) => ignored)]).toEqual([2, [null, null, 'secondWitness']])
+})
+
+test('a tablet says in time that its battery ends, and what to do', async () => {
+  const { page } = desk
+  expect(await page.getByRole('list', { name: 'About this tablet' }).count()).toBe(0)
+  await page.addInitScript(() => {
+    const battery = { level: 0.31, charging: false, dischargingTime: 25 * 60 }
+    Object.defineProperty(navigator, 'getBattery', { value: () => Promise.resolve(battery) })
+  })
+  await page.reload()
+  await page.getByText('Battery 31 %, about 25 min left. Plug it in or swap the tablet now.').waitFor()
+  expect(await axe(page)).toEqual([])
+})
+
+test('and when the first tablet comes back after all, nothing doubles', async () => {
+  await first.context.setOffline(false)
+  await unsent(first.page, 'Nothing unsent')
+  expect((await runnerOf(journey, '112')).crossings).toHaveLength(3)
+  await first.page.goto('/run')
+  await first.page.getByRole('heading', { name: 'Wave 1 is under way at Track 2' }).waitFor()
+})
+
+test('a sheet for each station is printed with its number; what was written on one is typed in as what it is', async () => {
+  await journey.bring(['108'])
+  await journey.tell('Office desk', 'tomas', 'briefClass', {
+    briefingId: 'b-1',
+    studentIds: [journey.studentId('108')],
+    stationIds: ['agility'],
+    language: 'en',
+  })
+  const { page } = twin
+  await page.goto(`/sheets/days/${journey.open.dayId}/paper`)
+  await page.getByRole('img', { name: 'Sheet 0511-1-1' }).waitFor()
+  expect(await page.locator('.paper-sheet').count()).toBeGreaterThanOrEqual(5)
+  expect(await page.getByRole('cell', { name: '108', exact: true }).count()).toBeGreaterThanOrEqual(5)
+
+  await page.goto('/paper')
+  await page.getByLabel('Sheet number').fill('0511-2-1')
+  await page.getByLabel('Who wrote the sheet').selectOption({ label: 'Mira Delacroix' })
+  await page.getByText('Agility', { exact: false }).first().tap()
+  await page.getByLabel('Student').selectOption({ label: '#108 Sunniva Pell' })
+  await page.getByLabel('Time of day as written').fill('about nine')
+  await page.getByRole('button', { name: 'Save as transcribed from paper' }).tap()
+  await page.getByText('Write it as 9:05 or 9:05:30.').waitFor()
+  expect(await axe(page)).toEqual([])
+  const written = journey.clock.now()
+  await page.getByLabel('Time of day as written').fill(new Date(written + 2 * 3_600_000).toISOString().slice(11, 19))
+  await page.getByLabel(/value as written$/).fill('18.6')
+  await page.getByRole('button', { name: 'Save as transcribed from paper' }).tap()
+  await page.locator('[data-said="recorded"]').waitFor()
+  const record = await journey.view<RecordView>('record', journey.studentId('108'))
+  const agility = record.stations.find(({ stationId }) => stationId === 'agility')!
+  expect(agility.result).toMatchObject({ says: '18.6', notes: ['fromPaper'] })
+})
+
+test('and a wave that only paper saw: its gun, then a row of laps', async () => {
+  const { page } = twin
+  const gunAt = journey.clock.now() - 800_000
+  await page.getByLabel('Sheet number').fill('0511-5-1')
+  await page.getByText('Run', { exact: false }).first().tap()
+  await page.getByLabel('Wave').selectOption('')
+  await page.getByLabel('Gun, time of day as written').fill(new Date(gunAt + 2 * 3_600_000).toISOString().slice(11, 19))
+  await page.getByLabel('Bibs that started').fill('108')
+  await page.getByRole('button', { name: 'Save the gun as transcribed' }).tap()
+  await page.getByLabel('Student').selectOption({ label: '#108 Sunniva Pell' })
+  await page.getByLabel('Times since the gun').fill('2:10 4:22 6:33 8:44 10:56 13:05')
+  await page.getByRole('button', { name: 'Save as transcribed from paper' }).tap()
+  await eventually(async () => (await runnerOf(journey, '108')).laps === 6)
+  const record = await journey.view<RecordView>('record', journey.studentId('108'))
+  const run = record.stations.find(({ stationId }) => stationId === 'run')!
+  expect(run.attempts.length).toBe(1)
+  expect(JSON.stringify(run)).toContain('fromPaper')
+})
