@@ -5,7 +5,7 @@ import { isIP } from 'node:net'
 import { join, relative, resolve, sep } from 'node:path'
 import { promisify } from 'node:util'
 
-export interface Wanted {
+interface Wanted {
   folder: string
   data: string
   /** Names and addresses under which tablets reach the machine. */

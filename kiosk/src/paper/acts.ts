@@ -11,7 +11,7 @@ export interface Sheet {
   writerId: string
 }
 /** When it happened, as it is written; ± how far that may be off. */
-export interface Written {
+interface Written {
   at: number
   bandMs: number
 }
@@ -72,22 +72,13 @@ export function paperActs(house: House, view: StationView) {
         written,
       ),
     /** Every lap of one row, the last of them the finish. */
-    async laps(
-      wave: { waveId: string; gunAt: number },
-      studentId: string,
-      laps: readonly number[],
-      sheet: Sheet,
-    ): Promise<Outcome | undefined> {
-      let outcome: Outcome | undefined
+    async laps(wave: { waveId: string; gunAt: number }, studentId: string, laps: readonly number[], sheet: Sheet): Promise<Outcome> {
+      let outcome: Outcome = { said: 'noContact' }
       for (const [index, elapsedMs] of laps.entries()) {
         const line = index === laps.length - 1 ? 'finish' : 'lap'
-        const body = {
-          observationId: newId('paper') as ObservationId,
-          waveId: wave.waveId as WaveId,
-          studentId: studentId as StudentId,
-          line,
-        } as const
-        outcome = await tell('recordCrossing', { ...body, fromPaper: from(sheet) }, { at: wave.gunAt + elapsedMs, bandMs: 1_000 })
+        const runner = { waveId: wave.waveId as WaveId, studentId: studentId as StudentId }
+        const body = { observationId: newId('paper') as ObservationId, ...runner, line, fromPaper: from(sheet) } as const
+        outcome = await tell('recordCrossing', body, { at: wave.gunAt + elapsedMs, bandMs: 1_000 })
         if (outcome.said !== 'recorded') return outcome
       }
       return outcome

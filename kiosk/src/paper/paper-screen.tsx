@@ -106,6 +106,7 @@ function Tries(props: Props) {
   return (
     <form
       class="stack narrow"
+      noValidate
       onSubmit={(event) => {
         event.preventDefault()
         void save()

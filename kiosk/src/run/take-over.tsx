@@ -35,7 +35,7 @@ export function Elsewhere({ house, wave, name, acts }: Props) {
   const band = seconds(wave.gunBandMs + (house.clock.bandMs.value ?? 0))
   return (
     <section class="run-elsewhere stack" aria-label={words.run.elsewhere(name, device.name)}>
-      <h3>{words.run.elsewhere(name, device.name)}</h3>
+      <h2>{words.run.elsewhere(name, device.name)}</h2>
       <p>{words.run.elsewhereSince(wallClock(since, zone, true), by)}</p>
       {device.silentMs !== null && <p>{words.run.elsewhereHeard(shortDuration(device.silentMs))}</p>}
       <div class="row">

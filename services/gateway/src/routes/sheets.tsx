@@ -216,7 +216,7 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         const students = (await office.studentsOnDay(roster.studentIds))
           .sort(byName)
           .map(({ studentId, name }) => ({ name, bib: bibs.get(studentId) ?? null }))
-          .sort((one, other) => Number(one.bib ?? Infinity) - Number(other.bib ?? Infinity))
+          .sort((one, other) => Number(one.bib ?? 1_000_000) - Number(other.bib ?? 1_000_000))
         return print(c, day, query, 'Paper sheets', <PaperPack day={day} students={students} />)
       },
     }),
