@@ -46,6 +46,7 @@ export async function bentCopies(
   }
   remove(copy)
   await ledger.close()
+  findings.also = `${findings.found} were found, ${findings.harmless} read back byte for byte`
   return findings
 }
 

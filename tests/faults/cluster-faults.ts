@@ -1,4 +1,5 @@
 import { jetstreamLedger } from '@musterbook/ledger/jetstream'
+import type { Ledger } from '@musterbook/ledger/ledger'
 import { verify } from '@musterbook/ledger/verify'
 import { everything, follow, persistentClient } from './clients.ts'
 import { type Findings, newFindings, note } from './findings.ts'
@@ -86,6 +87,7 @@ export async function underFaults(
     )
     ended.abort()
     await Promise.all(followers)
+    await listsStreams(ledgers)
     findings.faults.push(...(await verify(ledgers[0]!)).faults)
     const streams = await everything(ledgers[1]!)
     findings.faults.push(...historyFaults([...heard.values()], streams, seen))
@@ -109,6 +111,20 @@ export async function moreAcknowledged(heard: ReadonlyMap<string, Told>, more: n
     60_000,
     () => `only ${count() - before} commands were acknowledged within a minute`,
   )
+}
+
+/** A server says that it is healthy a moment before all of them agree on who leads. */
+async function listsStreams(ledgers: readonly Ledger[]): Promise<void> {
+  for (const ledger of ledgers)
+    await until(
+      () =>
+        ledger.streams('').then(
+          () => true,
+          () => false,
+        ),
+      60_000,
+      () => 'the streams are not listed within a minute',
+    )
 }
 
 async function allHealthy(cluster: NatsCluster): Promise<void> {

@@ -36,13 +36,13 @@ export function addressOf(to: Place, from: Place): string {
 /** What is put before a command so that it runs in there. */
 export const within = (server: Server): string[] => ['nsenter', `--net=/run/netns/${server}`]
 
-/** Not a packet passes between this server and anybody. */
-export const cut = (server: Server): void => eachLine(server, 'down')
+/** Not a packet passes between this server and these; usually, between it and anybody. */
+export const cut = (server: Server, from: readonly Place[] = places): void => eachLine(server, from, 'down')
 
-export const heal = (server: Server): void => eachLine(server, 'up')
+export const heal = (server: Server): void => eachLine(server, places, 'up')
 
-function eachLine(server: Server, state: 'up' | 'down'): void {
-  for (const other of places) if (other !== server) ip('-n', server, 'link', 'set', other, state)
+function eachLine(server: Server, to: readonly Place[], state: 'up' | 'down'): void {
+  for (const other of to) if (other !== server) ip('-n', server, 'link', 'set', other, state)
 }
 
 const at = (place: Place): string[] => (place === 'client' ? [] : ['-n', place])

@@ -8,8 +8,7 @@ import { NatsNode, startNodes } from './nats-cluster.ts'
 import { addressOf, cut, heal, makeNetworks, servers, within } from './networks.ts'
 import type { CutOff } from './partitions.ts'
 
-const [count, rounds] = process.argv.slice(2)
-const cutOff = Number(count) as CutOff
+const [cutOff, rounds] = process.argv.slice(2)
 const ports = { client: 4222, monitor: 8222, route: 6222 }
 /** A line that says nothing is given up soon, so that a healed one is used soon. */
 const impatient = 'ping_interval: "2s", ping_max: 2'
@@ -26,8 +25,8 @@ const nodes = servers.map((name) => {
 })
 const cluster = await startNodes(nodes, folder)
 try {
-  const fault = cutOff === 1 ? oneCutOff : twoCutOff
-  say({ findings: await underFaults(cluster, Number(rounds), fault, (round) => say({ round })) })
+  const faults: Record<CutOff, Fault> = { one: oneCutOff, two: twoCutOff, leaderFromOthers: leaderAlone }
+  say({ findings: await underFaults(cluster, Number(rounds), faults[cutOff as CutOff], (round) => say({ round })) })
 } finally {
   await cluster.stop()
 }
@@ -38,6 +37,14 @@ async function oneCutOff(...[leader, heard]: Parameters<Fault>): Promise<void> {
   const place = placeOf(leader)
   cut(place)
   await moreAcknowledged(heard, 30)
+  heal(place)
+}
+
+/** Clients may stay with a leader that has nobody left to follow it: what it cannot keep, it must not acknowledge. */
+async function leaderAlone(...[leader]: Parameters<Fault>): Promise<void> {
+  const place = placeOf(leader)
+  cut(place, servers)
+  await pause(silenceMs)
   heal(place)
 }
 

@@ -4,13 +4,13 @@ import { fileURLToPath } from 'node:url'
 import { inNetworksOfItsOwn } from '../../ops/testing/own-networks.ts'
 import type { Findings } from './findings.ts'
 
-/** How many of three servers are cut off from everybody. */
-export type CutOff = 1 | 2
+/** One of three servers, or two, cut off from everybody; or the leader from the other two alone, so that clients reach it still. */
+export type CutOff = 'one' | 'two' | 'leaderFromOthers'
 
 /** A cluster whose servers stand in networks of their own, and lose their lines while clients append. */
 export async function partitions(cutOff: CutOff, rounds: number, progress: (round: number) => void): Promise<Findings> {
   const script = fileURLToPath(new URL('./partitions-child.ts', import.meta.url))
-  const command = [process.execPath, '--import', 'tsx', script, String(cutOff), String(rounds)]
+  const command = [process.execPath, '--import', 'tsx', script, cutOff, String(rounds)]
   const [program = '', ...words] = inNetworksOfItsOwn(command)
   const child = spawn(program, words, { stdio: ['ignore', 'pipe', 'pipe'] })
   const end = () => child.kill('SIGKILL')

@@ -65,8 +65,14 @@ export const rows: readonly Row[] = [
   { name: 'kill -9 of one NATS server', long: 20, short: 1, run: ({ rounds, progress }) => leaderFaults(1, rounds, killed, progress) },
   { name: 'kill -9 of the leader of three', long: 20, short: 1, run: ({ rounds, progress }) => leaderFaults(3, rounds, killed, progress) },
   { name: 'pause of the leader of three', long: 20, short: 1, run: ({ rounds, progress }) => leaderFaults(3, rounds, paused, progress) },
-  { name: 'partition: one of three cut off', long: 10, short: 1, run: ({ rounds, progress }) => partitions(1, rounds, progress) },
-  { name: 'partition: two of three cut off', long: 10, short: 1, run: ({ rounds, progress }) => partitions(2, rounds, progress) },
+  { name: 'partition: one of three cut off', long: 10, short: 1, run: ({ rounds, progress }) => partitions('one', rounds, progress) },
+  { name: 'partition: two of three cut off', long: 10, short: 1, run: ({ rounds, progress }) => partitions('two', rounds, progress) },
+  {
+    name: 'partition: the leader and the others apart',
+    long: 10,
+    short: 1,
+    run: ({ rounds, progress }) => partitions('leaderFromOthers', rounds, progress),
+  },
   ...services.flatMap((role): Row[] => [
     {
       name: `kill -9 of ${role} over NATS`,
