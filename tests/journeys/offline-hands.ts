@@ -1,3 +1,4 @@
+import { connect, createServer, type AddressInfo, type Socket } from 'node:net'
 import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
 import { tablet, type Journey } from './academy.ts'
@@ -57,3 +58,33 @@ export const onlyCutOff = (complaints: readonly string[]): void =>
   expect(
     complaints.filter((one) => !/net::ERR_|status of (401|403|404|409|422|423|50\d)|ServiceWorker|Failed to load resource/.test(one)),
   ).toEqual([])
+
+/** The way of one tablet to the server, which can be cut while others keep theirs: a browser's own switch leaves open streams open. */
+export async function ownWay(journey: Journey): Promise<{ address: string; cut(): void; mend(): void; close(): void }> {
+  const open = new Set<Socket>()
+  let isCut = false
+  const way = createServer((near) => {
+    if (isCut) return void near.destroy()
+    const far = connect(journey.open.house.port, '127.0.0.1')
+    for (const [one, other] of [
+      [near, far],
+      [far, near],
+    ] as const) {
+      open.add(one)
+      one.pipe(other)
+      one.on('error', () => other.destroy())
+      one.on('close', () => (open.delete(one), other.destroy()))
+    }
+  })
+  await new Promise<void>((resolve) => way.listen(0, '127.0.0.1', resolve))
+  const cut = () => {
+    isCut = true
+    for (const socket of open) socket.destroy()
+  }
+  return {
+    address: `http://127.0.0.1:${(way.address() as AddressInfo).port}`,
+    cut,
+    mend: () => (isCut = false),
+    close: () => (cut(), way.close()),
+  }
+}

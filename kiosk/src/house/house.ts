@@ -4,6 +4,7 @@ import type { BodyOf } from '@musterbook/vocabulary/acts'
 import type { By } from '@musterbook/vocabulary/envelope'
 import type { DayId, PersonId } from '@musterbook/vocabulary/ids'
 import type { Refusal } from '@musterbook/vocabulary/refusals'
+import type { TakeReading } from '@musterbook/vocabulary/site'
 import type { DayView, ViewName } from '@musterbook/day/views'
 import type { PersonOnDay } from '@musterbook/gateway/routes/people'
 import type { SessionAnswer } from '@musterbook/gateway/routes/session'
@@ -61,6 +62,8 @@ export interface House {
   mayReturn(): readonly SignedOnHere[]
   signOnOutOfContact(person: SignedOnHere): void
   signOff(): Promise<void>
+  /** A heat reading goes to the site; out of contact it is kept, and no start rests on it before the site has it. */
+  takeReading(reading: TakeReading): Promise<Outcome>
   /**
    * Tells the day. An observation is kept on this device first and is never lost. A permission is asked of the site; out
    * of contact this device decides it by the same rules on its copy, says no where it may not, and tells of it later.
@@ -292,6 +295,13 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
       const heard = lost.peek() ? undefined : await api.remove('/api/session')
       people.signOff()
       if (heard?.said === 'recorded') await refreshSession()
+    },
+    async takeReading(reading) {
+      const envelope = api.stamp()
+      const path = `/api/sites/${encodeURIComponent(reading.siteId)}/readings`
+      const said = lost.peek() ? undefined : await api.post(path, { envelope, body: reading })
+      if (said && said.said !== 'noContact') return said
+      return outbox.tell({ item: { kind: 'reading', siteId: reading.siteId, by: people.by(), envelope, body: reading }, urgent: false })
     },
     async tell(act, body, countersign) {
       const id = dayId.peek()

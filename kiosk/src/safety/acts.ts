@@ -1,6 +1,6 @@
 import type { Disposition } from '@musterbook/vocabulary/hold'
 import type { BodyOf } from '@musterbook/vocabulary/acts'
-import type { HoldId, ReadingId, SiteId, StudentId } from '@musterbook/vocabulary/ids'
+import type { HoldId, ReadingId, StudentId } from '@musterbook/vocabulary/ids'
 import type { TakeReading } from '@musterbook/vocabulary/site'
 import type { House } from '../house/house.ts'
 import type { Outcome } from '../live/api.ts'
@@ -21,10 +21,8 @@ export interface Receipt {
 export function safetyActs(house: House) {
   const { told } = words.safety
   return {
-    async read(reading: TakeReading): Promise<Outcome<Receipt>> {
-      const path = `/api/sites/${encodeURIComponent(reading.siteId satisfies SiteId)}/readings`
-      return (await showWhat(house, told.reading, house.api.post(path, { envelope: house.api.stamp(), body: reading }))) as Outcome<Receipt>
-    },
+    read: async (reading: TakeReading): Promise<Outcome<Receipt>> =>
+      (await showWhat(house, told.reading, house.takeReading(reading))) as Outcome<Receipt>,
     dispose: (holdId: string, disposition: Disposition) =>
       tell(house, told.disposed(words.safety.dispositions[disposition]), 'disposeHold', { holdId: holdId as HoldId, disposition }),
     propose: (holdId: string, readingId: string | null, reason: string | null) =>

@@ -51,6 +51,7 @@ export function EstimateEntry({ house, safety, onLeave }: Props) {
     const siteId = house.day.value?.siteId ?? ''
     const outcome = await safetyActs(house).read(estimatedReading(worked, { readingId, siteId, zoneId }, confirmed))
     if (outcome.said === 'recorded') say({ readingId, receipt: outcome.body })
+    else if (outcome.said === 'kept') onLeave()
   }
 
   if (done && sent)

@@ -44,6 +44,9 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
     if (outcome.said === 'recorded') {
       type({})
       say({ how: told, values: read, readingId, receipt: outcome.body })
+    } else if (outcome.said === 'kept') {
+      type({})
+      choose(null)
     }
   }
   const typed = (told: How, read: Values) => {

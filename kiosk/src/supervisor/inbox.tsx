@@ -11,6 +11,7 @@ import { tell } from '../shell/shell.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { Evidence } from './evidence.tsx'
+import { KeptItems } from './kept-items.tsx'
 import { RulingForm } from './ruling.tsx'
 import { whoIs, stationName, staffName } from './who.ts'
 
@@ -37,6 +38,7 @@ export function Inbox({ house, inbox, onOpen }: Props) {
   const now = house.clock.now.value
   return (
     <div class="stack">
+      {decides && <KeptItems house={house} />}
       <section class="stack">
         <h2>{say.title}</h2>
         <p class="quiet">{say.help}</p>

@@ -98,3 +98,10 @@ export function longDate(epochMilliseconds: number, zone: string): string {
     () => new Intl.DateTimeFormat(locale(), { day: 'numeric', month: 'long', year: 'numeric', timeZone: zone }),
   ).format(epochMilliseconds)
 }
+
+/** 4:40 min: an age whose seconds matter. */
+export function minutesAndSeconds(milliseconds: number): string {
+  const seconds = Math.max(0, Math.floor(milliseconds / 1000))
+  const { min } = units[spoken] ?? units['en']!
+  return `${figure(Math.floor(seconds / 60))}:${String(seconds % 60).padStart(2, '0')} ${min}`
+}

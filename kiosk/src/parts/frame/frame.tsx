@@ -7,7 +7,7 @@ import octagonPause from 'lucide-static/icons/octagon-pause.svg?raw'
 import type { HoldKind } from '@musterbook/vocabulary/hold'
 import type { Language } from '@musterbook/vocabulary/people'
 import { theme, wear } from '../../style/theme.ts'
-import { figure, shortDuration, wallClock } from '../../words/figures.ts'
+import { figure, minutesAndSeconds, shortDuration, wallClock } from '../../words/figures.ts'
 import { words } from '../../words/words.ts'
 import { Button } from '../button/button.tsx'
 import { HoldDialog } from '../hold-dialog/hold-dialog.tsx'
@@ -148,7 +148,7 @@ function Contact({ ageMs, limitMs }: { ageMs: Live<number | undefined>; limitMs:
         ? words.frame.contactNever
         : stale
           ? words.frame.contactStale(shortDuration(age))
-          : words.frame.contact(shortDuration(age))}
+          : words.frame.contact(age < 60_000 ? shortDuration(age) : minutesAndSeconds(age))}
     </span>
   )
 }

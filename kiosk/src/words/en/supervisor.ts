@@ -78,6 +78,22 @@ export const supervisor = {
     summary: (done: number, of: number, stopped: number) => `${done} of ${of} signed off, ${stopped} stopped`,
   },
 
+  keptItems: {
+    title: 'Kept by a tablet, not understood by the server',
+    help: 'Each stands whole here and on its tablet. Read it, enter by hand what it tells, then say so: the tablet lets go of its own.',
+    item: (number: number, device: string) => `Item ${number}, ${device}`,
+    act: (act: string) => `It was to tell: ${act}.`,
+    read: 'Read it whole',
+    settle: 'Done by hand',
+    because: {
+      notUnderstood: 'The server cannot read it: the app may be an older one.',
+      unknownDay: 'It names a day that does not stand here.',
+      notSignedOnThere: 'It names somebody who had not signed on at that tablet within the hours.',
+      outsideRole: 'The role of who did it does not include it.',
+      commandIdReused: 'Its number was told before with other words.',
+      notDecidedThere: 'It asks for what only the server grants, and nobody waits for the answer any more.',
+    },
+  },
   inbox: {
     title: 'What waits for a decision',
     help: 'Oldest first. Nothing closes by itself.',

@@ -1,0 +1,90 @@
+import type { InboxView } from '@musterbook/day/views/inbox'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { openJourney, type Journey } from './academy.ts'
+import type { Device } from './browser.ts'
+import { onlyCutOff, ownWay, stored, unsent } from './offline-hands.ts'
+import { eventually, fireGun, reads, safetyOf, toTheTrack, waveOf } from './run-hands.ts'
+import { handsOn } from './station-hands.ts'
+
+let journey: Journey
+let wren: Device
+let bo: Device
+let way: Awaited<ReturnType<typeof ownWay>>
+
+beforeAll(async () => {
+  journey = await openJourney()
+  await toTheTrack(journey, '111', '112')
+  await reads(journey, 240)
+  way = await ownWay(journey)
+  for (const [device, person] of [
+    ['Track 1', 'wren'],
+    ['Track 2', 'bo'],
+  ] as const) {
+    const made = await journey.openScreen(device, person, '/board')
+    await made.context.clock.install({ time: Date.now() })
+    await made.page.goto(`${way.address}/run`)
+    await made.page.getByRole('button', { name: /GUN.*starts 2 runner/ }).waitFor()
+    await eventually(async () => (await stored(made.page, 'entries')).length > 0)
+    if (person === 'wren') wren = made
+    else bo = made
+  }
+})
+afterAll(async () => {
+  for (const device of [wren, bo]) onlyCutOff(device.complaints)
+  way?.close()
+  await journey?.close()
+})
+
+/** Time passes at the site and on the tablets, in contact or not. */
+async function passes(minutes: number, seconds: number): Promise<void> {
+  const ms = minutes * 60_000 + seconds * 1000
+  for (const { page } of [wren, bo]) await page.clock.fastForward(ms)
+  await journey.clock.forward(ms)
+}
+
+test('out of contact: four minutes forty after the last word a start is let happen, six minutes after it none is; the hold stands on the screen before any backlog is told', async () => {
+  for (const { context } of [wren, bo]) await context.setOffline(true)
+  way.cut()
+  await passes(4, 0)
+  await journey.tell('Safety', 'rashid', 'raiseHold', { holdId: 'h-13', kind: 'heat', zoneId: 'track' })
+
+  // B: it could not know, and its contact is younger than the policy's five minutes.
+  await passes(0, 40)
+  await wren.page.getByText(/Heard the site 4:4\d min ago/).waitFor()
+  await fireGun(wren.page, 2)
+  await unsent(wren.page, '1 unsent')
+  await wren.page.locator('[data-said="kept"]').waitFor()
+
+  // A: past the limit nothing starts, and what next is said.
+  await passes(0, 40)
+  const hands = handsOn(bo.page)
+  await hands.press(/^Ask the day all the same/)
+  await hands.sees('Hold state cannot be confirmed: no contact for 5 min.')
+  await hands.sees('Radio the safety officer and record who answered.')
+  await hands.sees(/Said by this tablet, out of contact/)
+  expect((await stored(bo.page, 'outbox')).map(({ item }) => (item as { act: string }).act)).toEqual(['answerPrompt'])
+
+  await passes(0, 55)
+  const holdWasShown: boolean[] = []
+  await wren.page.route('**/api/kept-items', async (route) => {
+    holdWasShown.push(await wren.page.locator('.hold-notice').isVisible())
+    await route.continue()
+  })
+  way.mend()
+  for (const { context } of [wren, bo]) await context.setOffline(false)
+  await wren.page.getByRole('button', { name: 'I have heard it' }).waitFor({ timeout: 20_000 })
+  await unsent(wren.page, 'Nothing unsent')
+  expect(holdWasShown.length).toBeGreaterThan(0)
+  expect(holdWasShown).not.toContain(false)
+
+  await eventually(async () => (await waveOf(journey, '111')).runners.length === 2)
+  const { items } = await journey.view<InboxView>('inbox')
+  expect(items.filter(({ because }) => because === 'ranUnderHold')).toHaveLength(2)
+  expect(JSON.stringify(items)).not.toMatch(/blame|fault|disobey/i)
+
+  const heard = async () => (await safetyOf(journey)).holds[0]!.heard.length
+  const before = await heard()
+  await wren.page.getByRole('button', { name: 'I have heard it' }).click()
+  await eventually(async () => (await heard()) > before)
+  await unsent(bo.page, 'Nothing unsent')
+})
