@@ -2,6 +2,9 @@ import type { Examples } from '../parts/examples.ts'
 import { Button } from '../parts/button/button.tsx'
 import { show } from '../start.tsx'
 import { theme, wear } from '../style/theme.ts'
+import { LanguageChoice } from '../parts/language-choice/language-choice.tsx'
+import { speakLanguage } from '../words/languages.ts'
+import { Language } from '@musterbook/vocabulary/people'
 import './parts-page.css'
 
 interface Part {
@@ -15,7 +18,7 @@ const parts = Object.entries(import.meta.glob<Part>('../parts/*/examples.tsx', {
   ...part,
 }))
 
-/** Every part in every example state. `?part=frame` shows one part, `&example=name` one state alone, as on a screen. */
+/** Every part in every example state. `?part=frame` shows one part, `&example=name` one state alone, as on a screen; `&language=ar` in Arabic. */
 function PartsPage() {
   const asked = new URLSearchParams(location.search)
   const alone = asked.get('example')
@@ -36,6 +39,7 @@ function PartsPage() {
             Outdoor
           </Button>
         </div>
+        <LanguageChoice onChoose={(language) => void speakLanguage(language)} />
       </header>
       {(part ? [part] : parts).map(({ name, examples, whole }) => (
         <section key={name} class="parts-part" aria-labelledby={name}>
@@ -54,4 +58,4 @@ function PartsPage() {
   )
 }
 
-show(<PartsPage />)
+void speakLanguage(Language.catch('en').parse(new URLSearchParams(location.search).get('language'))).then(() => show(<PartsPage />))

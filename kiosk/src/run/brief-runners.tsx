@@ -56,7 +56,9 @@ export function BriefRunners({ view, runners, onBriefed }: Props) {
 const Sentences = ({ says }: { says: readonly string[] }) => (
   <ul class="run-sentences">
     {says.map((sentence) => (
-      <li key={sentence}>{sentence}</li>
+      <li key={sentence} dir="auto">
+        {sentence}
+      </li>
     ))}
   </ul>
 )

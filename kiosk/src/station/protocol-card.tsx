@@ -8,17 +8,17 @@ export function ProtocolCard({ protocol, equipmentIds }: { protocol: Protocol; e
   return (
     // Focusable, so that a keyboard can scroll it where it is longer than the dialog.
     <div class="protocol-card" role="group" aria-label={protocol.name} tabIndex={0}>
-      <p>
+      <p dir="auto">
         <strong>{protocol.name}.</strong> {protocol.measures}
       </p>
       <Points title={words.station.steps} points={protocol.steps} />
       <Points title={words.station.voids} points={protocol.voids} />
       <Points title={words.station.stopWhen} points={protocol.stopWhen} />
-      <p>
+      <p dir="auto">
         <strong>{protocol.tellWhom}</strong>
       </p>
       {protocol.cautions.map((caution) => (
-        <p key={caution} class="caution">
+        <p key={caution} class="caution" dir="auto">
           {caution}
         </p>
       ))}
@@ -43,7 +43,9 @@ export function Points({ title, points }: { title: string; points: readonly stri
       <h3>{title}</h3>
       <ul class="points">
         {points.map((point) => (
-          <li key={point}>{point}</li>
+          <li key={point} dir="auto">
+            {point}
+          </li>
         ))}
       </ul>
     </>

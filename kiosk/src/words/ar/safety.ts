@@ -82,7 +82,7 @@ export const safety = {
   bulbKind: 'البصيلة الرطبة',
   bulbKinds: { natural: 'طبيعية', psychrometric: 'مهوّاة', derived: 'من الرطوبة، بحساب الجهاز' },
   globe: 'الكرة',
-  globe150: '150 mm',
+  globe150: line`${'150 mm'}`,
   globeSmall: line`صغيرة، ${'38 mm'}`,
   stands: (minutes: string) => line`نُصب قبل ${minutes}`,
   standsNever: 'لا يُعرف متى نُصب هذا الجهاز.',

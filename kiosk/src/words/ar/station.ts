@@ -1,8 +1,17 @@
 // Not yet reviewed by a native speaker.
+import { partsOfPlacing } from '@musterbook/scoring/placing-label'
 import type { FloorWords } from '../en.ts'
 import { line } from './line.ts'
 
 const no = (bib: string): string => `#${bib}`
+
+const place = (label: string): string => {
+  const parts = partsOfPlacing(label)
+  if (!parts) return label
+  return { met: `الرتبة ${parts.percentile}`, below: `دون الرتبة ${parts.percentile}`, orBetter: `الرتبة ${parts.percentile} أو أفضل` }[
+    parts.how
+  ]
+}
 
 export const station = {
   title: 'المحطة',
@@ -189,7 +198,7 @@ export const station = {
     notCounted: 'لا تُحتسب',
     interrupted: 'قوطعت',
   },
-  placing: (placing: string, group: string, table: string) => line`${placing} ضمن المجموعة ${group}، الجدول ${table}`,
+  placing: (placing: string, group: string, table: string) => line`${place(placing)} ضمن المجموعة ${group}، الجدول ${table}`,
 
   mendTitle: (which: string, bib: string) => line`تصحيح ${which} لرقم ${no(bib)}`,
   mendKinds: {

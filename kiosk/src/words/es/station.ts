@@ -1,6 +1,17 @@
 // Not yet reviewed by a native speaker.
+import { partsOfPlacing } from '@musterbook/scoring/placing-label'
 import type { FloorWords } from '../en.ts'
 import { count, figure } from '../figures.ts'
+
+const place = (label: string): string => {
+  const parts = partsOfPlacing(label)
+  if (!parts) return label
+  return {
+    met: `percentil ${parts.percentile}`,
+    below: `por debajo del percentil ${parts.percentile}`,
+    orBetter: `percentil ${parts.percentile} o mejor`,
+  }[parts.how]
+}
 
 export const station = {
   title: 'Estación',
@@ -188,7 +199,7 @@ export const station = {
     notCounted: 'No cuenta',
     interrupted: 'Interrumpido',
   },
-  placing: (placing: string, group: string, table: string) => `${placing} dentro del grupo ${group}, tabla ${table}`,
+  placing: (placing: string, group: string, table: string) => `${place(placing)} dentro del grupo ${group}, tabla ${table}`,
 
   mendTitle: (which: string, bib: string) => `Corregir ${which} de #${bib}`,
   mendKinds: {

@@ -1,3 +1,4 @@
+import { partsOfPlacing } from '@musterbook/scoring/placing-label'
 import type { AttemptView } from '@musterbook/day/views/parts'
 import type { StationResult } from '@musterbook/day/results'
 import type { ProgressLine } from '../standings.ts'
@@ -423,7 +424,6 @@ export const valueIn = (say: StudentWords, text: string): string => text.replace
 /** A percentile as the day labels it (`60th`, `below 10th`, `60th or better`, `no norm`), in the sheet's language. */
 export function placingIn(say: StudentWords, label: string): string {
   if (say === studentWords.en) return label
-  const [, below, n, better] = /^(below )?(\d+)(?:st|nd|rd|th)( or better)?$/.exec(label) ?? []
-  if (n === undefined) return say.placing.none
-  return say.placing[below ? 'below' : better ? 'orBetter' : 'met'](n)
+  const parts = partsOfPlacing(label)
+  return parts ? say.placing[parts.how](parts.percentile) : say.placing.none
 }
