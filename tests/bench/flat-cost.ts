@@ -38,7 +38,7 @@ const flatAppend: Contest = {
   },
 }
 
-export interface GrownDay {
+interface GrownDay {
   readonly ledger: Ledger
   version: number
 }

@@ -88,7 +88,8 @@ function foldFaults(entries: readonly Entry[], record: DayRecord, kept: Kept): s
   const fresh = foldText(entries, kept.fresh)
   kept.fresh = fresh
   for (const [name, view] of Object.entries(dayViews)) kept.rows.set(name, rowsOf(view, live, kept.rows.get(name)))
-  return recordsOf(fresh) === recordsOf(live) ? [] : [difference(fresh, live)]
+  const records = [...live.students.keys()].map((studentId) => kept.rows.get('record')?.get(studentId)?.text)
+  return recordsOf(fresh) === `[${records.join(',')}]` ? [] : [difference(fresh, live)]
 }
 
 /**

@@ -53,7 +53,7 @@ export class BrokenChain extends Error {
   override name = 'BrokenChain'
 }
 
-/** The same digest as `@musterbook/evidence` makes, by the machine's own code: every append and every read asks for it. */
-function hashOfText(text: string): string {
+/** The same digest as `@musterbook/evidence` makes, by the machine's own code: every command, every append and every read asks for it. */
+export function hashOfText(text: string): string {
   return hashOnce('sha256', text, 'hex')
 }

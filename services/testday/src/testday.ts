@@ -1,7 +1,8 @@
 import type { Day } from '@musterbook/day/day'
 import { decide } from '@musterbook/day/decide'
 import type { Now } from '@musterbook/day/decision'
-import { digest } from '@musterbook/evidence/canonical'
+import { canonical, digest } from '@musterbook/evidence/canonical'
+import { hashOfText } from '@musterbook/ledger/entry-text'
 import type { Draft, Entry, Ledger, Meta } from '@musterbook/ledger/ledger'
 import type { Answer, Command, TestDay } from '@musterbook/vocabulary/command'
 import { DayEvent } from '@musterbook/vocabulary/events'
@@ -331,7 +332,8 @@ function asWritten(draft: Draft, file: DayFile): Draft {
 }
 
 /** What was told and when, by the device; who carried it here, and over which line, is not part of it. */
-const digestOf = ({ act, body, envelope: { deviceSequence, occurredAt } }: Command) => digest({ act, body, deviceSequence, occurredAt })
+const digestOf = ({ act, body, envelope: { deviceSequence, occurredAt } }: Command) =>
+  hashOfText(canonical({ act, body, deviceSequence, occurredAt }))
 
 const metaOf = ({ act, by, envelope }: Command, bodyDigest: string): Meta => ({
   commandId: envelope.commandId,
