@@ -13,7 +13,7 @@ export interface Observation {
   readonly envelope: Envelope
 }
 
-export interface Answer {
+interface Answer {
   status: number
   body: Record<string, unknown>
 }
