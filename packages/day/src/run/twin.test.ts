@@ -89,3 +89,17 @@ test('one tablet whose clocks disagree about the run: the wall clock says the ti
   })
   expect(runOf(slept.day, '112')).toMatchObject({ state: 'underReview' })
 })
+
+test('laps that were typed in from a sheet say so on the result', () => {
+  const row = ['10:02:00', '10:04:00', '10:06:00', '10:08:00', '10:10:00', '10:12:05']
+  const fromPaper = { sheet: '0511-5-1', writerId: 'mira' }
+  const typed = given(opened([expected('112')]), ready('112'), at('10:00'), reads(24), gun('w1', ['112'], { at: '10:00:00' })).when(
+    at('11:00'),
+    ...row.map((clock, index) => {
+      const line = index === row.length - 1 ? 'finish' : 'lap'
+      const body = { observationId: `p${index}`, waveId: 'w1', studentId: 's112', line, fromPaper }
+      return tells('recordCrossing', wren, body, { at: clock, decidedOnDevice: true })
+    }),
+  )
+  expect(runOf(typed.day, '112')).toMatchObject({ says: '12:05', notes: ['fromPaper'] })
+})
