@@ -9,6 +9,7 @@ import { costByHistory } from './history.ts'
 import { largeDay } from './large-day.ts'
 import { library } from './library.ts'
 import { liveView } from './live-view.ts'
+import { largeReplay, replayOpen, replayStep } from './replay-desk.ts'
 import { hold, holdWorst, type Contest, type Result } from './measure.ts'
 
 /** Each is told how far it has come, and says so to whoever waits. */
@@ -59,6 +60,8 @@ export const budgets: readonly Budget[] = [
     ifMissed:
       'a size above the aim is code that the station screen loads before it stands; under the aim, it is missed because the screen does not open without the site.',
   },
+  { name: 'replayOpen', measure: replayOpen },
+  { name: 'replayStep', measure: replayStep },
   contest(
     library,
     'the ledger already runs near the rate of a raw insert with the same durability (appendLedger), which waits for one sync of the disk: even that raw insert is not ten times quicker than the library here, and the slower a sync, the nearer the two come.',
@@ -70,5 +73,6 @@ export const costs: readonly Cost[] = [
   { name: 'largeLedger', measure: largeLedger },
   { name: 'largeDay', measure: largeDay },
   { name: 'history', measure: costByHistory },
+  { name: 'largeReplay', measure: largeReplay },
   { name: 'writers', measure: conflictsOf20Writers },
 ]

@@ -269,7 +269,8 @@ test('a sealed day is reopened by two different people', async () => {
 
 test('a step back to a named moment: board, queue, gates and hold as they stood, and every entry says itself', async () => {
   const { page } = tomas
-  await part('Step back')
+  await page.goto('/supervisor')
+  await page.getByRole('link', { name: 'Replay from this moment' }).click()
   const slider = page.getByRole('slider', { name: 'Moment in the day' })
   await slider.waitFor()
   const count = Number(await slider.getAttribute('max'))
@@ -283,6 +284,7 @@ test('a step back to a named moment: board, queue, gates and hold as they stood,
   await page.getByText('Wren Adeyemi, Track 1').waitFor()
   const then = page.getByRole('region', { name: 'What stood at this moment' })
   // On the board of that moment he waits at agility, and nobody is signed off.
+  await then.getByRole('columnheader').first().scrollIntoViewIfNeeded()
   const adam = then.getByRole('row').filter({ hasText: '#102 Adam Marsh' })
   await adam.getByText('Waiting').waitFor()
   expect(await then.getByText('Signed off').count()).toBe(0)
@@ -290,6 +292,11 @@ test('a step back to a named moment: board, queue, gates and hold as they stood,
 
   await then.getByText('Station', { exact: true }).click()
   await then.getByRole('combobox', { name: 'Station', exact: true }).selectOption('agility')
+  // What its own screens had shown by then, and how long ago they were heard.
+  await then
+    .getByText(/: last heard .* before\. Its last act here said that its screen showed version \d+/)
+    .first()
+    .waitFor()
   await then.getByRole('region', { name: 'Queue as its staff saw it' }).getByText('#102 Adam Marsh').waitFor()
   await then.getByRole('heading', { name: 'Gates of #102 Adam Marsh' }).waitFor()
   await then.getByRole('combobox', { name: 'Station', exact: true }).selectOption('run')
@@ -315,7 +322,7 @@ test('a step back to a named moment: board, queue, gates and hold as they stood,
   for (let position = 0; position <= count; position += 12) {
     await page.getByLabel('Entry number').fill(String(position))
     await page.getByRole('button', { name: 'Go', exact: true }).click()
-    await page.getByText(`Entry ${position} of ${count}`).waitFor()
+    await page.getByText(`Entry ${position} of ${count}`, { exact: false }).first().waitFor()
     const said = await page.locator('.timeline-what').allTextContents()
     expect(said.filter((sentence) => /undefined|null|\[object|^\s*$/.test(sentence) || !/[.!?”]$/.test(sentence.trim()))).toEqual([])
   }

@@ -19,6 +19,8 @@ export interface Desk {
   now: Day
   /** After so many entries, in the order of the chosen clock. */
   at(position: number, clock: ByClock): Day
+  /** What had happened by an instant, as the record has it now. */
+  corrected(at: number): Day
   /** Which entry a position of a clock stands after; its place in the record. */
   placeOf(position: number, clock: ByClock): number | undefined
   timeOf(entry: Entry, clock: ByClock): number
@@ -30,6 +32,8 @@ export interface Desk {
 
 export function deskOf(house: House, dayId: DayId, entries: readonly Entry[], devices: ReadonlyMap<string, string>): Desk {
   const scrubber = new Scrubber(dayId, entries, 32)
+  const now = scrubber.at(entries.length)
+  const said = new Map<number, string>()
   const happened = entries.map((entry, place) => ({ place, at: happenedAt(entry.meta) }))
   // What happened in the same instant stays in the order of the record.
   const asHappened = [...happened].sort((one, other) => one.at - other.at || one.place - other.place).map(({ place }) => place)
@@ -41,17 +45,24 @@ export function deskOf(house: House, dayId: DayId, entries: readonly Entry[], de
     zone: house.day.value?.timeZone ?? 'UTC',
     entries,
     devices,
-    now: scrubber.at(entries.length),
+    now,
     at: (position, clock) => {
       if (clock === 'recorded') return scrubber.at(position)
       const place = placeOf(position, clock)
       return place === undefined ? scrubber.at(0) : scrubber.happenedBy(happened[place]!.at)
     },
+    corrected: (at) => scrubber.corrected(at),
     placeOf,
     timeOf: (entry, clock) => (clock === 'recorded' ? entry.recordedAt : happenedAt(entry.meta)),
     says: (place) => {
       const entry = entries[place]
-      return entry ? sentencesOf(entry, scrubber.at(place + 1), house, devices).join(' ') : ''
+      if (!entry) return ''
+      const known = said.get(place)
+      if (known !== undefined) return known
+      // Whoever and whatever it names is named as the whole day knows them: a bib given later names its wearer sooner too.
+      const says = sentencesOf(entry, now, house, devices).join(' ')
+      said.set(place, says)
+      return says
     },
     positionOf: (place, clock) => (clock === 'recorded' ? place + 1 : (positions.get(place) ?? 0)),
   }

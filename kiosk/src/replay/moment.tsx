@@ -4,7 +4,7 @@ import { notOrdered } from '@musterbook/replay/moments'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { StationId, StudentId } from '@musterbook/vocabulary/ids'
 import { Button } from '../parts/button/button.tsx'
-import { Choice } from '../parts/field/field.tsx'
+import { Choice, Field } from '../parts/field/field.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
 import { StepSlider } from '../parts/step-slider/step-slider.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
@@ -47,6 +47,14 @@ export function MomentPart({ desk, place, onGo }: Props) {
   }
   const uncertain = useMemo(() => (at === undefined ? [] : notOrdered(entries, at)), [entries, at])
   const moments = useMemo(() => momentsOf(entries), [entries])
+  const marks = useMemo(
+    () =>
+      moments.map((moment) => ({
+        position: desk.positionOf(moment.position - 1, clock),
+        says: words.supervisor.replay.jumpKinds[moment.kind],
+      })),
+    [desk, moments, clock],
+  )
   return (
     <div class="stack">
       <div class="supervisor-pair">
@@ -62,16 +70,7 @@ export function MomentPart({ desk, place, onGo }: Props) {
         </div>
         <Play desk={desk} clock={clock} position={position} onStep={step} />
       </div>
-      <StepSlider
-        position={position}
-        count={count}
-        says={says(position)}
-        onStep={step}
-        marks={moments.map((moment) => ({
-          position: desk.positionOf(moment.position - 1, clock),
-          says: words.supervisor.replay.jumpKinds[moment.kind],
-        }))}
-      />
+      <StepSlider position={position} count={count} says={says(position)} onStep={step} marks={marks} />
       <Jumps desk={desk} place={place} position={inRecord} onGo={onGo} />
       {entry && (
         <section class="sheet stack" aria-label={words.supervisor.replay.whatHappened}>
@@ -109,6 +108,7 @@ export function MomentPart({ desk, place, onGo }: Props) {
         position={inRecord}
         devices={desk.devices}
         says={(to) => `${wallClock(entries[to - 1]?.recordedAt ?? 0, desk.zone, true)} ${desk.says(to - 1)}`}
+        dayAfter={(to) => desk.at(to, 'recorded')}
         onStep={(to) => onGo({ position: to })}
       />
     </div>
@@ -162,6 +162,7 @@ type Stop = MomentKind | 'exceptions'
 /** To a hold, a refusal, an exception, a correction, the seal; or on to what is about a student or a station. */
 function Jumps({ desk, place, position, onGo }: Props & { position: number }) {
   const [kind, choose] = useState<Stop>('exceptions')
+  const [typed, type] = useState('')
   const { entries, house } = desk
   const say = words.supervisor.replay
   const stops = useMemo(
@@ -174,7 +175,7 @@ function Jumps({ desk, place, position, onGo }: Props & { position: number }) {
     [entries],
   )
   const kinds: Record<Stop, string> = { ...say.jumpKinds, exceptions: words.replay.exceptions }
-  const listed = stops.filter((stop) => stop.kind === kind)
+  const listed = useMemo(() => stops.filter((stop) => stop.kind === kind), [stops, kind])
   const { studentId, stationId } = place
   // A tap names its wave and not its station: what touches one student there is asked of the explanation.
   const ofBoth = useMemo(
@@ -184,48 +185,58 @@ function Jumps({ desk, place, position, onGo }: Props & { position: number }) {
         : undefined,
     [desk, studentId, stationId],
   )
-  const fitting = (by: 1 | -1) => {
-    for (let at = position + by; at >= 1 && at <= entries.length; at += by)
-      if (ofBoth ? ofBoth.has(at) : isAbout(entries[at - 1]!, place)) return at
-    return undefined
-  }
-  const [before, after] = [fitting(-1), fitting(1)]
+  const fitting = useMemo(
+    () => entries.flatMap((entry, at) => ((ofBoth ? ofBoth.has(at + 1) : isAbout(entry, { studentId, stationId })) ? [at + 1] : [])),
+    [entries, ofBoth, studentId, stationId],
+  )
+  const before = fitting.findLast((at) => at < position)
+  const after = fitting.find((at) => at > position)
   const students = [...desk.now.students.values()]
+  const here = String(listed.find((stop) => stop.position === position)?.position ?? '')
+  // Hundreds of moments: drawn anew when they change, not at every step.
+  const choices = useMemo(
+    () => (
+      <>
+        <Choice
+          label={say.jump}
+          value={kind}
+          choices={(Object.keys(kinds) as Stop[]).map((value) => ({
+            value,
+            says: `${kinds[value]} (${stops.filter((stop) => stop.kind === value).length})`,
+          }))}
+          onChange={(value) => choose(value as Stop)}
+        />
+        <Choice
+          label={say.jumpTo}
+          value={here}
+          blank={listed.length === 0 ? say.noneSuch : say.jump}
+          choices={listed.map((stop) => ({
+            value: String(stop.position),
+            says: `${wallClock(entries[stop.position - 1]!.recordedAt, desk.zone, true)} ${desk.says(stop.position - 1)}`,
+          }))}
+          onChange={(value) => value && onGo({ position: Number(value) })}
+        />
+        <Choice
+          label={say.ofStudent}
+          value={studentId}
+          blank={say.any}
+          choices={students.map((one) => ({ value: one.studentId, says: whoIs(house, one.studentId, one.bib) }))}
+          onChange={(chosen) => onGo({ studentId: chosen })}
+        />
+        <Choice
+          label={say.ofStation}
+          value={stationId}
+          blank={say.any}
+          choices={(house.day.value?.stations ?? []).map((one) => ({ value: one.stationId, says: one.name }))}
+          onChange={(chosen) => onGo({ stationId: chosen })}
+        />
+      </>
+    ),
+    [desk, kind, here, listed, studentId, stationId],
+  )
   return (
-    <section class="step-jump" aria-label={say.jump}>
-      <Choice
-        label={say.jump}
-        value={kind}
-        choices={(Object.keys(kinds) as Stop[]).map((value) => ({
-          value,
-          says: `${kinds[value]} (${stops.filter((stop) => stop.kind === value).length})`,
-        }))}
-        onChange={(value) => choose(value as Stop)}
-      />
-      <Choice
-        label={say.jumpTo}
-        value={String(listed.find((stop) => stop.position === position)?.position ?? '')}
-        blank={listed.length === 0 ? say.noneSuch : say.jump}
-        choices={listed.map((stop) => ({
-          value: String(stop.position),
-          says: `${wallClock(entries[stop.position - 1]!.recordedAt, desk.zone, true)} ${desk.says(stop.position - 1)}`,
-        }))}
-        onChange={(value) => value && onGo({ position: Number(value) })}
-      />
-      <Choice
-        label={say.ofStudent}
-        value={place.studentId}
-        blank={say.any}
-        choices={students.map(({ studentId, bib }) => ({ value: studentId, says: whoIs(house, studentId, bib) }))}
-        onChange={(studentId) => onGo({ studentId })}
-      />
-      <Choice
-        label={say.ofStation}
-        value={place.stationId}
-        blank={say.any}
-        choices={(house.day.value?.stations ?? []).map(({ stationId, name }) => ({ value: stationId, says: name }))}
-        onChange={(stationId) => onGo({ stationId })}
-      />
+    <section class="step-jump" aria-label={say.ways}>
+      {choices}
       <div class="row">
         {before !== undefined && (
           <Button size="small" onPress={() => onGo({ position: before })}>
@@ -238,6 +249,19 @@ function Jumps({ desk, place, position, onGo }: Props & { position: number }) {
           </Button>
         )}
       </div>
+      <form
+        class="row office-foot"
+        onSubmit={(event) => {
+          event.preventDefault()
+          const to = Number(typed)
+          if (typed.trim() !== '' && Number.isInteger(to) && to >= 0) onGo({ position: Math.min(to, entries.length) })
+        }}
+      >
+        <Field label={say.byVersion} inputMode="numeric" value={typed} onInput={type} />
+        <Button type="submit" size="small">
+          {say.go}
+        </Button>
+      </form>
     </section>
   )
 }

@@ -90,11 +90,12 @@ function DeskOf({ house, dayId, entries, behind, onMore }: Props) {
   const desk = useMemo(() => deskOf(house, dayId, entries, devices), [house, dayId, entries, devices])
   const [place, setPlace] = useState<Place>(() => placeOf(location.hash))
   const [imagined, imagine] = useState<Imagined | undefined>(undefined)
-  const go = (change: Partial<Place>) => {
-    const next = { ...place, ...change }
-    setPlace(next)
-    history.replaceState(null, '', `${location.search}${hashOf(next)}`)
-  }
+  const go = (change: Partial<Place>) => setPlace((before) => ({ ...before, ...change }))
+  // The address follows where the slider comes to rest: to write it costs more than a step.
+  useEffect(() => {
+    const timer = setTimeout(() => history.replaceState(null, '', `${location.search}${hashOf(place)}`), 200)
+    return () => clearTimeout(timer)
+  }, [place])
   const last = entries.at(-1)
   return (
     <div class="stack">

@@ -1,7 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { Day } from '@musterbook/day/day'
 import { differences, type Difference } from '@musterbook/replay/compare'
-import { asCorrected } from '@musterbook/replay/moments'
 import { wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import type { Desk } from './desk.ts'
@@ -23,7 +22,7 @@ export function ThenNow({ desk, day, at, studentId }: Props) {
   // Folds the whole day: not at every step of a slider, but where it comes to rest.
   useEffect(() => {
     set(undefined)
-    const timer = setTimeout(() => set(differences(day, asCorrected(desk.dayId, desk.entries, at))), 250)
+    const timer = setTimeout(() => set(differences(day, desk.corrected(at))), 250)
     return () => clearTimeout(timer)
   }, [desk, day, at])
   const shown = moves?.filter((one) => studentId === '' || one.studentId === studentId)

@@ -10,10 +10,17 @@ export function Typed({ house, events }: { house: House; events: unknown }) {
   useEffect(() => {
     let isOn = true
     set([])
-    void Promise.all(ids.map((id) => house.api.get<{ text: string }>(`/api/texts/${encodeURIComponent(id)}`))).then((heard) => {
-      if (isOn) set(heard.map((one) => (one.said === 'recorded' ? words.replay.typed(one.body.text) : words.replay.closed)))
-    })
-    return () => void (isOn = false)
+    if (ids.length === 0) return
+    // Not at every step of a slider: where it comes to rest.
+    const open = () =>
+      void Promise.all(ids.map((id) => house.api.get<{ text: string }>(`/api/texts/${encodeURIComponent(id)}`))).then((heard) => {
+        if (isOn) set(heard.map((one) => (one.said === 'recorded' ? words.replay.typed(one.body.text) : words.replay.closed)))
+      })
+    const timer = setTimeout(open, 200)
+    return () => {
+      isOn = false
+      clearTimeout(timer)
+    }
   }, [house, asked])
   return (
     <>

@@ -4,6 +4,7 @@ import { answersTo } from '../house/find.ts'
 import type { House } from '../house/house.ts'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Choice, Field } from '../parts/field/field.tsx'
+import { useSeen } from '../parts/use-seen.ts'
 import { Shape, type State } from '../parts/mark/mark.tsx'
 import { shortDuration } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -114,44 +115,70 @@ export function BoardTable({ rows, stations, name, onOpen }: TableProps) {
             ))}
           </tr>
         </thead>
-        <tbody>
-          {rows.map((student) => (
-            <tr key={student.studentId}>
-              <th scope="row">
-                {onOpen ? (
-                  <button
-                    type="button"
-                    class="board-name"
-                    aria-label={`${name(student)}: ${say.open(name(student))}`}
-                    onClick={() => onOpen(student.studentId)}
-                  >
-                    {name(student)}
-                  </button>
-                ) : (
-                  name(student)
-                )}
-              </th>
-              <td>
-                <Where student={student} stations={stations} />
-              </td>
-              {student.stations.map((station) => (
-                <td key={station.stationId}>
-                  <span class="board-cell" data-state={station.state}>
-                    <Shape state={station.result === 'underReview' ? 'review' : marks[station.state]} />
-                    <span>
-                      {station.says ? <strong class="figures">{station.says}</strong> : say.station[station.state]}
-                      {(station.placing || say.result[station.result]) && (
-                        <small>{[station.placing, say.result[station.result]].filter(Boolean).join(', ')}</small>
-                      )}
-                    </span>
-                  </span>
-                </td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
+        {tens(rows).map((some, at) => (
+          <Rows key={at} rows={some} stations={stations} name={name} {...(onOpen && { onOpen })} />
+        ))}
       </table>
     </div>
+  )
+}
+
+const tens = <Row,>(rows: readonly Row[]): Row[][] =>
+  Array.from({ length: Math.ceil(rows.length / 10) }, (_, at) => rows.slice(at * 10, at * 10 + 10))
+
+/** Ten rows are drawn where they can be seen, and are their names elsewhere: a board of forty changes at every step of a replay. */
+function Rows({ rows, stations, name, onOpen }: TableProps) {
+  const [body, isSeen] = useSeen<HTMLTableSectionElement>()
+  return (
+    <tbody ref={body}>
+      {isSeen ? (
+        rows.map((student) => <Row key={student.studentId} {...{ student, stations, name }} {...(onOpen && { onOpen })} />)
+      ) : (
+        <tr class="board-unseen">
+          <th scope="row" colSpan={stations.length + 2}>
+            {rows.map(name).join(', ')}
+          </th>
+        </tr>
+      )}
+    </tbody>
+  )
+}
+
+function Row({ student, stations, name, onOpen }: Omit<TableProps, 'rows'> & { student: BoardStudent }) {
+  const { board: say } = words.supervisor
+  return (
+    <tr>
+      <th scope="row">
+        {onOpen ? (
+          <button
+            type="button"
+            class="board-name"
+            aria-label={`${name(student)}: ${say.open(name(student))}`}
+            onClick={() => onOpen(student.studentId)}
+          >
+            {name(student)}
+          </button>
+        ) : (
+          name(student)
+        )}
+      </th>
+      <td>
+        <Where student={student} stations={stations} />
+      </td>
+      {student.stations.map((station) => (
+        <td key={station.stationId}>
+          <span class="board-cell" data-state={station.state}>
+            <Shape state={station.result === 'underReview' ? 'review' : marks[station.state]} />
+            <span>
+              {station.says ? <strong class="figures">{station.says}</strong> : say.station[station.state]}
+              {(station.placing || say.result[station.result]) && (
+                <small>{[station.placing, say.result[station.result]].filter(Boolean).join(', ')}</small>
+              )}
+            </span>
+          </span>
+        </td>
+      ))}
+    </tr>
   )
 }
 

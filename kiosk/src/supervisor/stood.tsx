@@ -29,6 +29,8 @@ interface Props {
   position: number
   devices: ReadonlyMap<string, string>
   says: (position: number) => string
+  /** The day after so many entries of the record. */
+  dayAfter: (entries: number) => Day
   onStep: (position: number) => void
 }
 
@@ -37,7 +39,7 @@ export function Stood(props: Props) {
   const [pane, choose] = useState<Pane>('board')
   const { replay: say } = words.supervisor
   return (
-    <section class="stack" aria-label={say.shows}>
+    <section class="stack replay-stood" aria-label={say.shows}>
       <h3>{say.shows}</h3>
       <Tabs
         label={say.shows}
@@ -63,12 +65,16 @@ function BoardThen({ house, day, at }: Props) {
   )
 }
 
-function StationThen({ house, day, at }: Props) {
-  const stations = day.opened?.rules.stations ?? []
+function StationThen({ house, day: then, at, entries, position, devices, dayAfter }: Props) {
+  const stations = then.opened?.rules.stations ?? []
   const [chosen, choose] = useState<string>(stations[0]?.stationId ?? '')
   const [looked, look] = useState('')
   const { replay: say, board: sayBoard } = words.supervisor
   const stationId = stations.some((station) => station.stationId === chosen) ? chosen : (stations[0]?.stationId ?? '')
+  const screens = screensAt(entries, position, stationId)
+  const [screen, turn] = useState('')
+  const shown = screens.find(({ deviceId }) => deviceId === screen)
+  const day = shown ? dayAfter(Math.min(shown.seen, position)) : then
   const view = dayViews.station.of(day, stationId) as StationView | null
   if (!view) return <EmptyState says={say.nobodyHere} />
   const inLine = view.students.filter(({ place }) => place === 'waiting' || place === 'called' || place === 'underWay')
@@ -90,6 +96,29 @@ function StationThen({ house, day, at }: Props) {
           onChange={look}
         />
       </div>
+      {screens.length > 0 && (
+        <div class="supervisor-pair">
+          <Choice
+            label={say.whoseScreen}
+            value={shown?.deviceId ?? ''}
+            blank={say.asRecorded}
+            choices={screens.map((one) => ({ value: one.deviceId, says: devices.get(one.deviceId) ?? one.deviceId }))}
+            onChange={turn}
+          />
+          <ul class="record-facts">
+            {screens.map((one) => (
+              <li key={one.deviceId}>
+                {say.screenThen(
+                  devices.get(one.deviceId) ?? one.deviceId,
+                  shortDuration(Math.max(0, at - (then.devices.get(one.deviceId as never)?.lastHeardAt ?? one.toldAt))),
+                  one.seen,
+                  one.place - 1,
+                )}
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
       {view.hold && <Mark state="hold" says={words.hold.zone(view.hold.zone)} />}
       <div class="supervisor-pair">
         <section class="stack" aria-label={say.inQueue}>
@@ -128,6 +157,26 @@ function StationThen({ house, day, at }: Props) {
       </div>
     </div>
   )
+}
+
+interface ScreenThen {
+  deviceId: string
+  /** Which version its last act here said it had shown, and which entry that act became. */
+  seen: number
+  place: number
+  toldAt: number
+}
+
+/** Devices that had told something of this station by then, each with what its screen had shown last. */
+function screensAt(entries: readonly Entry[], position: number, stationId: string): ScreenThen[] {
+  const last = new Map<string, ScreenThen>()
+  for (const [at, { events, meta, recordedAt }] of entries.slice(0, position).entries()) {
+    const isHere = events.some((event) => 'stationId' in event && event.stationId === stationId)
+    const { seenVersion } = meta as Entry['meta'] & { seenVersion?: number }
+    if (isHere && seenVersion !== undefined)
+      last.set(meta.deviceId, { deviceId: meta.deviceId, seen: seenVersion, place: at + 1, toldAt: recordedAt })
+  }
+  return [...last.values()]
 }
 
 function HoldsThen({ house, day, at, devices }: Props) {

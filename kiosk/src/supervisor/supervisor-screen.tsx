@@ -13,11 +13,10 @@ import { Inbox } from './inbox.tsx'
 import { Record } from './record.tsx'
 import { SealPart } from './seal.tsx'
 import { Staff } from './staff.tsx'
-import { StepBack } from './step-back.tsx'
 import './supervisor.css'
 
 type Part = keyof typeof words.supervisor.tabs
-const parts: readonly Part[] = ['board', 'inbox', 'staff', 'record', 'devices', 'seal', 'replay']
+const parts: readonly Part[] = ['board', 'inbox', 'staff', 'record', 'devices', 'seal']
 
 /** The whole day in one place. The address keeps the part and the student, so that an interruption ends where it began. */
 export function SupervisorScreen({ house }: { house: House }) {
@@ -46,6 +45,9 @@ export function SupervisorScreen({ house }: { house: House }) {
                 }))}
                 onChange={(value) => open(value as Part)}
               />
+              <a class="inbox-link" href={replayAt(house)}>
+                {words.supervisor.toReplay}
+              </a>
               {house.days.value.length > 1 && <ChooseDay house={house} />}
             </div>
             {!house.session.value?.person?.roles.includes('supervisor') && <p class="quiet">{words.supervisor.readOnly}</p>}
@@ -55,12 +57,17 @@ export function SupervisorScreen({ house }: { house: House }) {
             {part === 'record' && <Record house={house} board={board} studentId={studentId} onOpen={record} />}
             {part === 'devices' && <Devices house={house} />}
             {part === 'seal' && <SealPart house={house} board={board} inbox={inbox} onOpen={record} onInbox={() => open('inbox')} />}
-            {part === 'replay' && <StepBack house={house} />}
           </div>
         )
       }}
     </Shell>
   )
+}
+
+/** The replay desk, at the moment that this screen shows. */
+function replayAt(house: House): string {
+  const position = house.view('board').version.value ?? ''
+  return `/replay?day=${encodeURIComponent(house.day.value?.dayId ?? '')}#part=moment&position=${position}`
 }
 
 function whereIn(hash: string): { part: Part; studentId: string | null } {

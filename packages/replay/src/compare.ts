@@ -1,8 +1,9 @@
-import type { Day } from '@musterbook/day/day'
+import { stationOf, type Day } from '@musterbook/day/day'
+import { resultOf, type StationResult } from '@musterbook/day/results'
 import { recordView } from '@musterbook/day/views/record'
 import { canonical } from '@musterbook/evidence/canonical'
 import { fold, type Recorded } from './moments.ts'
-import type { DayId } from '@musterbook/vocabulary/ids'
+import type { DayId, StationId, StudentId } from '@musterbook/vocabulary/ids'
 
 /** One station's result in two days, where they differ. */
 export interface Difference {
@@ -22,18 +23,19 @@ export interface Placed {
 
 /** Who would move, and from where to where. */
 export function differences(before: Day, after: Day): Difference[] {
+  const stations = new Map(
+    [before, after].flatMap((day) => day.opened?.rules.stations ?? []).map((station) => [station.stationId, station]),
+  )
   const ids = [...new Set([...before.students.keys(), ...after.students.keys()])]
-  return ids.flatMap((studentId) => {
-    const one = recordView(before, studentId)
-    const other = recordView(after, studentId)
-    const stations = new Map([...(one?.stations ?? []), ...(other?.stations ?? [])].map((station) => [station.stationId, station.name]))
-    return [...stations].flatMap(([stationId, station]): Difference[] => {
-      const was = placed(one, stationId)
-      const is = placed(other, stationId)
-      if (canonical(was) === canonical(is)) return []
-      return [{ studentId, bib: other?.bib ?? one?.bib ?? null, stationId, station, before: was, after: is }]
-    })
-  })
+  return ids.flatMap((studentId) =>
+    [...stations.values()].flatMap(({ stationId, protocol }): Difference[] => {
+      const [was, is] = [resultIn(before, studentId, stationId), resultIn(after, studentId, stationId)]
+      // What two days share, the second has not computed again.
+      if (was === is || canonical(placed(was)) === canonical(placed(is))) return []
+      const bib = after.students.get(studentId)?.bib ?? before.students.get(studentId)?.bib ?? null
+      return [{ studentId, bib, stationId, station: protocol.name, before: placed(was), after: placed(is) }]
+    }),
+  )
 }
 
 /** The first entry at which two replays part, and what each has there; null when they never do. */
@@ -56,12 +58,15 @@ export const recordBytesOf = (dayId: DayId, recorded: Recorded): string => recor
 
 const typesOf = (events: Recorded[number]['events']): string => events.map((event) => event.type).join(', ')
 
-function placed(record: ReturnType<typeof recordView>, stationId: string): Placed {
-  const result = record?.stations.find((station) => station.stationId === stationId)?.result
-  return {
-    state: result?.state ?? 'none',
-    says: result?.says ?? null,
-    placing: result?.placing ?? null,
-    percentile: result?.percentile ?? null,
-  }
+function resultIn(day: Day, studentId: StudentId, stationId: StationId): StationResult | undefined {
+  const student = day.students.get(studentId)
+  const station = stationOf(day, stationId)
+  return student && station && resultOf(day, student, station)
 }
+
+const placed = (result: StationResult | undefined): Placed => ({
+  state: result?.state ?? 'none',
+  says: result?.says ?? null,
+  placing: result?.placing ?? null,
+  percentile: result?.percentile ?? null,
+})

@@ -19,27 +19,20 @@ export function asKnown(dayId: DayId, recorded: Recorded, moment: Moment): Day {
  * What had happened by that moment as the record has it now: what was told late is in, and so are the judgements made since
  * over what had happened by then.
  */
-export function asCorrected(dayId: DayId, recorded: Recorded, at: number): Day {
-  const before = recorded.filter((entry) => happenedAt(entry.meta) <= at)
-  const attempts = new Set(
-    before.flatMap((entry) =>
-      events(entry).flatMap((event) => ('attemptId' in event && typeof event.attemptId === 'string' ? [event.attemptId] : [])),
-    ),
-  )
-  const reviews = new Set(
-    before.flatMap((entry) => events(entry).flatMap((event) => (event.type === 'reviewOpened' ? [event.reviewId] : []))),
-  )
+export const asCorrected = (dayId: DayId, recorded: Recorded, at: number): Day => fold(dayId, recorded.filter(isInCorrected(recorded, at)))
+
+function isInCorrected(recorded: Recorded, at: number): (entry: DayEntry) => boolean {
+  const had = recorded.filter((entry) => happenedAt(entry.meta) <= at).flatMap(events)
+  const attempts = new Set(had.flatMap((event) => ('attemptId' in event && typeof event.attemptId === 'string' ? [event.attemptId] : [])))
+  const reviews = new Set(had.flatMap((event) => (event.type === 'reviewOpened' ? [event.reviewId] : [])))
+  const waves = new Set(had.flatMap((event) => (event.type === 'waveStarted' ? [event.waveId] : [])))
   const isOver = (event: DayEvent): boolean =>
     (event.type === 'corrected' && attempts.has(event.attemptId)) ||
     (event.type === 'differenceAcknowledged' && attempts.has(event.attemptId)) ||
-    (event.type === 'lapInferred' &&
-      before.some((entry) => events(entry).some((one) => one.type === 'waveStarted' && one.waveId === event.waveId))) ||
+    (event.type === 'lapInferred' && waves.has(event.waveId)) ||
     ((event.type === 'reviewRuled' || event.type === 'reviewSettled') && reviews.has(event.reviewId)) ||
     event.type === 'normGroupChanged'
-  return fold(
-    dayId,
-    recorded.filter((entry) => happenedAt(entry.meta) <= at || events(entry).some(isOver)),
-  )
+  return (entry) => happenedAt(entry.meta) <= at || events(entry).some(isOver)
 }
 
 /** The entries that stand up to a moment, in the order of the record. */
@@ -58,8 +51,9 @@ export const events = (entry: DayEntry): readonly DayEvent[] => entry.events as 
 export function notOrdered(recorded: Recorded, index: number): number[] {
   const one = recorded[index]
   if (!one) return []
+  const at = happenedAt(one.meta)
   return recorded.flatMap((other, place) => {
-    const apart = Math.abs(happenedAt(one.meta) - happenedAt(other.meta))
+    const apart = Math.abs(at - happenedAt(other.meta))
     return place !== index && other.meta.deviceId !== one.meta.deviceId && apart <= one.meta.bandMs + other.meta.bandMs ? [place] : []
   })
 }
@@ -72,6 +66,7 @@ export class Scrubber {
   private readonly recorded: Recorded
   private readonly every: number
   private readonly kept = new Map<number, Day>()
+  private last: { entries: number; day: Day } | undefined
 
   constructor(dayId: DayId, recorded: Recorded, every = 100) {
     this.dayId = dayId
@@ -81,24 +76,36 @@ export class Scrubber {
 
   /** What had happened by an instant, in the order of the record: as `asKnown` by `occurred`, from the nearest kept day. */
   happenedBy(at: number): Day {
-    const isLater = (entry: DayEntry) => happenedAt(entry.meta) > at
-    const first = this.recorded.findIndex(isLater)
+    return this.those((entry) => happenedAt(entry.meta) <= at)
+  }
+
+  /** As `asCorrected`, from the nearest kept day. */
+  corrected(at: number): Day {
+    return this.those(isInCorrected(this.recorded, at))
+  }
+
+  private those(isIn: (entry: DayEntry) => boolean): Day {
+    const first = this.recorded.findIndex((entry) => !isIn(entry))
     if (first < 0) return this.at(this.recorded.length)
-    return this.recorded
-      .slice(first)
-      .filter((entry) => !isLater(entry))
-      .reduce(evolve, this.at(first))
+    return this.recorded.slice(first).filter(isIn).reduce(evolve, this.at(first))
   }
 
   at(entries: number): Day {
     const wanted = Math.min(Math.max(0, entries), this.recorded.length)
-    const from = Math.floor(wanted / this.every) * this.every
-    let day = this.kept.get(from)
-    if (!day) {
-      const before = from === 0 ? emptyDay(this.dayId) : this.at(from - this.every)
-      day = this.recorded.slice(Math.max(0, from - this.every), from).reduce(evolve, before)
-      this.kept.set(from, day)
+    const from = this.nearest(wanted)
+    const day = this.recorded.slice(from.entries, wanted).reduce(evolve, from.day)
+    this.last = { entries: wanted, day }
+    return day
+  }
+
+  /** One step on is one entry; anywhere else it is a kept day and the few after it. */
+  private nearest(wanted: number): { entries: number; day: Day } {
+    const entries = Math.floor(wanted / this.every) * this.every
+    if (this.last && this.last.entries <= wanted && this.last.entries >= entries) return this.last
+    for (let at = 0, day = emptyDay(this.dayId); at <= entries; at += this.every) {
+      day = this.kept.get(at) ?? this.recorded.slice(Math.max(0, at - this.every), at).reduce(evolve, day)
+      this.kept.set(at, day)
     }
-    return this.recorded.slice(from, wanted).reduce(evolve, day)
+    return { entries, day: this.kept.get(entries)! }
   }
 }

@@ -15,6 +15,8 @@ export const DayPolicy = z.strictObject({
   retestDays,
   briefing,
   deviceHours,
+  /** By when a case is to be answered, days after it was received: offered when one is opened, and may be put otherwise. */
+  caseAnsweredWithinDays: z.int().positive().max(365).optional(),
 })
 export type DayPolicy = z.infer<typeof DayPolicy>
 
@@ -30,4 +32,5 @@ export const demoDayPolicy: DayPolicy = {
   retestDays: 14,
   briefing: 'asked',
   deviceHours: 12,
+  caseAnsweredWithinDays: 14,
 }

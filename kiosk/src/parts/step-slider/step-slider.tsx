@@ -1,4 +1,4 @@
-import { useId } from 'preact/hooks'
+import { useId, useMemo } from 'preact/hooks'
 import chevronFirst from 'lucide-static/icons/chevron-first.svg?raw'
 import chevronLast from 'lucide-static/icons/chevron-last.svg?raw'
 import chevronLeft from 'lucide-static/icons/chevron-left.svg?raw'
@@ -21,6 +21,17 @@ export interface StepSliderProps {
 /** Walks through a day entry by entry, or slides. */
 export function StepSlider({ position, count, says, onStep, marks = [] }: StepSliderProps) {
   const id = useId()
+  // A day has hundreds of marks, and a slider moves at every frame.
+  const rail = useMemo(
+    () => (
+      <datalist id={id}>
+        {marks.map((mark) => (
+          <option key={mark.position} value={mark.position} label={mark.says} />
+        ))}
+      </datalist>
+    ),
+    [id, marks],
+  )
   return (
     <div class="steps" role="group" aria-label={words.steps.slider}>
       <p class="steps-says" aria-live="polite">
@@ -37,11 +48,7 @@ export function StepSlider({ position, count, says, onStep, marks = [] }: StepSl
         aria-valuetext={says}
         onInput={(event) => onStep(Number(event.currentTarget.value))}
       />
-      <datalist id={id}>
-        {marks.map((mark) => (
-          <option key={mark.position} value={mark.position} label={mark.says} />
-        ))}
-      </datalist>
+      {rail}
       <div class="steps-keys">
         <Button icon={chevronFirst} onPress={() => onStep(0)}>
           {words.steps.first}
