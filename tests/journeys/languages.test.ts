@@ -48,7 +48,7 @@ async function stands(page: Page, tongue: Tongue): Promise<void> {
 async function speaks(page: Page, tongue: Tongue): Promise<void> {
   await page.getByRole('button', { name: en.language.label }).click()
   const choice = page.locator('dialog[open]').getByRole('radio', { name: name[tongue] })
-  await choice.check({ force: true })
+  await choice.click({ force: true })
   await page.locator(`html[lang=${tongue}]`).waitFor()
   await page.keyboard.press('Escape')
 }
@@ -108,7 +108,7 @@ test('a language chosen at the kiosk says that nobody has reviewed it, and stand
   expect(heard).toContain(`group "${en.language.label}"`)
   expect(heard).toContain('radio "English" [checked]')
   expect(heard).toMatch(/radio "Español .*sin revisar/)
-  await page.getByRole('radio', { name: name.es }).check({ force: true })
+  await page.getByRole('radio', { name: name.es }).click({ force: true })
   await sees(page, es.checkIn.codeHelp)
   await stands(page, 'es')
   await page.locator('.check-in-code input').fill('L7-105')

@@ -51,6 +51,21 @@ describe.each([
   })
 })
 
+test.each(['es', 'ar'] as const)('every part in %s, in its direction: axe finds nothing, nothing is cut off', async (language) => {
+  const device = await newDevice(browser, { width: 1280, height: 800, baseURL: origin })
+  await lit(device, 'indoor', `/parts.html?language=${language}`)
+  expect(await device.page.evaluate(() => document.documentElement.dir)).toBe(language === 'ar' ? 'rtl' : 'ltr')
+  expect(await axe(device.page, ['landmark-unique'])).toEqual([])
+  expect(await overflowing(device)).toEqual([])
+  for (const address of await wholes(device)) {
+    await lit(device, 'indoor', `/parts.html${address}&language=${language}`)
+    expect(await axe(device.page), address).toEqual([])
+    expect(await overflowing(device), address).toEqual([])
+  }
+  expect(device.complaints).toEqual([])
+  await device.context.close()
+})
+
 test.each([
   { width: 800, height: 1280 },
   { width: 1920, height: 1080 },
@@ -249,7 +264,7 @@ const overflowing = ({ page }: Device) =>
     document.documentElement.scrollWidth <= innerWidth
       ? []
       : [...document.querySelectorAll('#screen *')]
-          .filter((element) => element.getBoundingClientRect().right > innerWidth + 1)
+          .filter((element) => element.getBoundingClientRect().right > innerWidth + 1 || element.getBoundingClientRect().left < -1)
           .slice(0, 5)
           .map((element) => element.outerHTML.slice(0, 120)),
   )
