@@ -14,7 +14,7 @@ import { mayAsk } from './may.ts'
 import { Waits } from './waits.tsx'
 import { WholeRule } from './whole-rule.tsx'
 
-const kinds = ['protocol', 'norms', 'heatPolicy', 'dayPolicy', 'healthQuestions', 'standard'] as const
+const kinds = ['protocol', 'norms', 'heatPolicy', 'dayPolicy', 'healthQuestions', 'standard', 'recordsPolicy'] as const
 type Kind = (typeof kinds)[number]
 const marks: Record<Offer['state'], State> = { offered: 'pending', proposed: 'waiting', inForce: 'met' }
 

@@ -1,11 +1,12 @@
 import { useState } from 'preact/hooks'
 import type { CaseKind } from '@musterbook/vocabulary/case'
-import type { Offer } from '@musterbook/vocabulary/office'
+import type { RecordsPolicy } from '@musterbook/vocabulary/records'
 import { useFetched } from '../office/fetched.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Choice, Field } from '../parts/field/field.tsx'
 import { whoIs } from '../supervisor/who.ts'
 import { words } from '../words/words.ts'
+import { answerBy } from './answer-by.ts'
 import { tellCase } from './case-acts.ts'
 import type { Desk } from './desk.ts'
 import type { Place } from './replay-screen.tsx'
@@ -26,15 +27,14 @@ export function OpenCase({ desk, place, onOpened, onBack }: Props) {
   const [stationId, about] = useState(place.stationId)
   const [question, write] = useState('')
   const [receivedOn, received] = useState(today)
-  const [answerBy, until] = useState<string | undefined>(undefined)
-  const rules = useFetched<Offer[]>(desk.house, '/api/office/rules')
-  const policy = rules.value?.find(({ kind, state }) => kind === 'dayPolicy' && state === 'inForce')?.content
-  const byPolicy = deadline(receivedOn, policy?.['caseAnsweredWithinDays'])
+  const [typed, until] = useState<string | undefined>(undefined)
+  const policy = useFetched<RecordsPolicy | null>(desk.house, '/api/records/policy')
+  const byPolicy = answerBy(receivedOn, policy.value?.answerDays[kind])
   const { cases: say } = words.replay
   const student = desk.now.students.get(studentId as never)
   if (!student) return <FindStudent desk={desk} onChoose={who} />
   const open = async () => {
-    const body = { dayId: desk.dayId, studentId, stationId: stationId || null, kind, question, receivedOn, answerBy: answerBy ?? byPolicy }
+    const body = { dayId: desk.dayId, studentId, stationId: stationId || null, kind, question, receivedOn, answerBy: typed ?? byPolicy }
     const said = await tellCase(desk.house, say.opened, 'openCase', body)
     if (said.said === 'recorded') onOpened(said.body['caseId'] ?? '')
   }
@@ -56,7 +56,7 @@ export function OpenCase({ desk, place, onOpened, onBack }: Props) {
           onChange={about}
         />
         <Field label={say.receivedOn} type="date" value={receivedOn} onInput={received} />
-        <Field label={say.answerBy} hint={say.answerByHelp} type="date" value={answerBy ?? byPolicy} onInput={until} />
+        <Field label={say.answerBy} hint={say.answerByHelp} type="date" value={typed ?? byPolicy} onInput={until} />
       </div>
       <Field label={say.question} long value={question} onInput={write} maxLength={4000} />
       <div class="row">
@@ -69,10 +69,4 @@ export function OpenCase({ desk, place, onOpened, onBack }: Props) {
       </div>
     </form>
   )
-}
-
-/** Where the policy in force names no deadline, whoever opens the case says it. */
-function deadline(receivedOn: string, days: unknown): string {
-  const received = Date.parse(receivedOn)
-  return typeof days === 'number' && Number.isFinite(received) ? new Date(received + days * 86_400_000).toISOString().slice(0, 10) : ''
 }

@@ -11,6 +11,7 @@ import { office } from './en/office.ts'
 import { paper } from './en/paper.ts'
 import { cautions } from './en/cautions.ts'
 import { radio } from './en/radio.ts'
+import { records } from './en/records.ts'
 import { replay } from './en/replay.ts'
 import { run } from './en/run.ts'
 import { safety } from './en/safety.ts'
@@ -403,6 +404,7 @@ export const en = {
   board,
   floor,
   weighIn,
+  records,
   replay,
   briefing,
   medical,
@@ -449,7 +451,7 @@ export const en = {
 export type Words = typeof en
 
 /** Screens that speak English only for now; whoever opens one in another language is told so. */
-type EnglishOnly = 'carried' | 'paper' | 'medical' | 'replay' | 'supervisor' | 'office' | 'needsServer'
+type EnglishOnly = 'carried' | 'paper' | 'medical' | 'records' | 'replay' | 'supervisor' | 'office' | 'needsServer'
 
 /** Rules of the site that somebody on the floor may meet: at sign-on, at enrolment, at the kiosk, with a walk-in. */
 export type SiteRule =

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { ClassId, DeviceId, EquipmentId, PersonId, SiteId, StationId, StudentId, ZoneId } from './ids.ts'
 import { Countersigned, Language, Role, SealedText } from './people.ts'
+import { ErasureReason } from './records.ts'
 import { StationKind } from './rules.ts'
 
 // What the office keeps of its own nouns. No name, birth date, PIN or health word stands in any of them.
@@ -112,10 +113,14 @@ export const StudentEvent = z.discriminatedUnion('type', [
   }),
   /** The date itself lies beside the ledger. */
   z.strictObject({ type: z.literal('birthDateCorrected'), studentId: StudentId, reason: SealedText, countersigned: Countersigned }),
+  z.strictObject({ type: z.literal('erasureAsked'), studentId: StudentId, because: ErasureReason, askedBy: PersonId }),
+  z.strictObject({ type: z.literal('erasureWithdrawn'), studentId: StudentId }),
+  /** The student’s keys are discarded after this: from then on only the pseudonym is known. */
+  z.strictObject({ type: z.literal('recordErased'), studentId: StudentId, confirmedBy: PersonId }),
 ])
 export type StudentEvent = z.infer<typeof StudentEvent>
 
-export const RuleKind = z.enum(['protocol', 'norms', 'heatPolicy', 'standard', 'dayPolicy', 'healthQuestions'])
+export const RuleKind = z.enum(['protocol', 'norms', 'heatPolicy', 'standard', 'dayPolicy', 'healthQuestions', 'recordsPolicy'])
 export type RuleKind = z.infer<typeof RuleKind>
 
 export const RulesEvent = z.discriminatedUnion('type', [

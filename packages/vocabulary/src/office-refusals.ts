@@ -54,6 +54,15 @@ const officeRules = {
   noSuchPreview: rule('This preview is gone.', 'Choose the file again.', 'Coordinator'),
   previewOutdated: rule('Students were changed since this preview.', 'Choose the file again and look at the new preview.', 'Coordinator'),
 
+  erasureHeld: rule(
+    (p) => `A case holds this record (${p['kind']}, received ${p['received']}): nothing of it is erased.`,
+    'Close the case and end its hold first.',
+    'Coordinator',
+  ),
+  erasureAskedAlready: rule('Erasure is asked for already.', 'Another person confirms it.', 'Supervisor'),
+  erasureNotAsked: rule('Nobody has asked for this erasure.', 'A coordinator asks for it first.', 'Coordinator'),
+  alreadyErased: rule('This record is erased already.', 'Nothing to do.', 'Nobody needs to'),
+
   noSuchClass: rule('There is no such class.', 'Open the list of classes again.', 'Coordinator'),
   classExists: rule((p) => `There is a class ${p['name']} already.`, 'Use it, or choose another name.', 'Coordinator'),
   noSuchStudent: rule('There is no such student.', 'Look the code up again.', 'Coordinator'),

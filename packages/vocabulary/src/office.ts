@@ -7,6 +7,7 @@ import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualifica
 import type { OfficeRefusal } from './office-refusals.ts'
 import type { OpenDay } from './opening.ts'
 import { Language, Role, type SealedText } from './people.ts'
+import { type Erasure, recordActs, type RecordsPolicy } from './records.ts'
 
 /** As people write their names, in any script; no control characters. */
 export const PersonName = z
@@ -235,6 +236,7 @@ export const officeActs = {
   endAdoption: act('adoption-ends', EndAdoption, lead),
 
   ...caseActs,
+  ...recordActs,
 } as const
 export type OfficeActName = keyof typeof officeActs
 
@@ -467,6 +469,17 @@ export interface Office {
   /** The body of `openDay` from what is in force, or everything that is missing, as sentences. */
   composeDay(body: ComposeDay): Promise<{ openDay: z.infer<typeof OpenDay> } | { missing: string[] }>
 
+  // Records
+  /** Those who answer to a code, a part of a name, or a class: at most `atMost`, and nobody where nothing is asked. */
+  findStudents(asked: string, atMost: number): Promise<Student[]>
+  /** As adopted; null: none is in force. */
+  recordsPolicy(): Promise<RecordsPolicy | null>
+  erasures(): Promise<Erasure[]>
+  askErasure: Act<'askErasure', { studentId: StudentId }>
+  withdrawErasure: Act<'withdrawErasure', { studentId: StudentId }>
+  /** By another person than asked. From then on the student is a pseudonym. */
+  confirmErasure: Act<'confirmErasure', { studentId: StudentId }>
+
   // Cases
   /** Of one day, or of all. */
   cases(dayId: DayId | null): Promise<CaseBrief[]>
@@ -486,7 +499,7 @@ export interface Office {
 
   // Sealed words
   /** Words that people typed. `medical` ones lie in the medical compartment and open only there. */
-  seal(text: string, about: 'general' | 'medical'): Promise<SealedText>
+  seal(text: string, about: 'general' | 'medical', studentId: StudentId | null): Promise<SealedText>
   /** Null: there are none under this id. Medical ones are never opened here. */
   openText(textId: TextId): Promise<string | null>
 

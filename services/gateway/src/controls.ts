@@ -102,6 +102,9 @@ function plainOffice(): Office {
     equipment: async () => [],
     rules: async () => [],
     cases: async () => [],
+    findStudents: async () => [],
+    recordsPolicy: async () => null,
+    erasures: async () => [],
     case: async () => null,
     composeDay: async () => ({ missing: ['No heat policy is in force.'] }),
     async seal(text, about): Promise<SealedText> {

@@ -26,6 +26,7 @@ import { keptItemRoutes } from './routes/kept-items.ts'
 import { medicalRoutes } from './routes/medical.ts'
 import { officeRoutes } from './routes/office.ts'
 import { peopleRoutes } from './routes/people.ts'
+import { recordRoutes } from './routes/records.tsx'
 import { readingRoutes } from './routes/readings.ts'
 import { resultRoutes } from './routes/results.ts'
 import { sessionRoutes } from './routes/session.ts'
@@ -89,6 +90,7 @@ export function routesOf(parts: GatewayParts): Route[] {
     ...officeRoutes(tools),
     ...caseRoutes(tools),
     ...resultRoutes(tools),
+    ...recordRoutes(tools),
     ...studyRoutes(tools),
     ...sheetRoutes(tools),
   ]

@@ -87,7 +87,7 @@ export function keptItems({ ledger, office, access }: Parts): KeptItems {
         const known = numbers.get(`${unread.deviceId} ${sha256}`)
         if (known !== undefined) return known
         const number = items.size + 1
-        await access.tell({ type: 'itemKept', number, ...unread, sha256, item: await office.seal(text, 'general') })
+        await access.tell({ type: 'itemKept', number, ...unread, sha256, item: await office.seal(text, 'general', null) })
         return number
       }),
     all: () => inLine(async () => (await readOn(), [...items.values()])),

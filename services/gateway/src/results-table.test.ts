@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
 import * as c from '@musterbook/day/controls'
 import { recordView, type RecordView } from '@musterbook/day/views/record'
-import { cohort, resultColumns, resultsCsv } from './results-table.ts'
+import { cohortPage } from './cohort.ts'
+import { dictionaryCsv, resultColumns, resultsCsv } from './results-table.ts'
 
 function records(bibs: readonly string[]): RecordView[] {
   const drive = c.drive()
@@ -26,13 +27,21 @@ test('what a spreadsheet would run is kept from it, and quotes and commas surviv
   expect(resultsCsv([bent])).toContain(`"'=1+1,""x"""`)
 })
 
-test('a group of four is not shown, nor the group beside it from which it could be found', () => {
-  const all = records(['101', '102', '103', '104', '105', '106', '107', '108', '109'])
+test('the dictionary as a table has a line for each column', () => {
+  expect(dictionaryCsv().trimEnd().split('\r\n')).toHaveLength(resultColumns.length + 1)
+})
+
+test('a class in counts: a group of four is not shown, nor the group beside it from which it could be found', () => {
+  const all = records(['101', '102', '103', '104', '105', '106', '107', '108', '109', '110', '111', '112', '113'])
   const sexed = all.map((record, at) => ({ ...record, normGroup: { ...record.normGroup, sex: at < 4 ? ('W' as const) : ('M' as const) } }))
-  expect(cohort(sexed, 5).filter(({ stationId }) => stationId === 'agility')).toMatchObject([
-    { sex: 'M', students: null, medianPercentile: null },
-    { sex: 'W', students: null, medianPercentile: null },
-  ])
-  const men = all.map((record) => ({ ...record, normGroup: { ...record.normGroup, sex: 'M' as const } }))
-  expect(cohort(men, 5).find(({ stationId, sex }) => stationId === 'agility' && sex === 'M')).toMatchObject({ students: 9 })
+  expect(cohortPage(sexed, 5)).toMatchObject({ students: 13, totals: { groups: [null, null], all: 13 } })
+  const men = cohortPage(all, 5)
+  expect(men.totals).toEqual({ groups: [13], all: 13 })
+  const agility = men.tests.find(({ test }) => test.startsWith('Agility'))
+  // 17.2 s is the 60th for every one of them.
+  expect(agility?.counts).toEqual({ cells: [[0, 0, 13, 0, 0]], totals: [0, 0, 13, 0, 0] })
+  expect(cohortPage(all.slice(0, 4), 5)).toMatchObject({
+    students: null,
+    tests: expect.arrayContaining([expect.objectContaining({ counts: null })]),
+  })
 })

@@ -53,6 +53,12 @@ export const resultColumns: readonly Column[] = [
     of: (_, { result }) => result.state,
   },
   { name: 'notes', means: 'What a reader must know, separated by spaces', unit: null, of: (_, { result }) => result.notes.join(' ') },
+  {
+    name: 'equipment',
+    means: 'Instruments that the counting tries named, separated by spaces',
+    unit: null,
+    of: (_, { result }) => result.equipmentIds.join(' '),
+  },
   { name: 'timing', means: 'hand or electronic, where it was timed', unit: null, of: (_, { result }) => result.timing },
   {
     name: 'tries',
@@ -74,42 +80,15 @@ export function resultsCsv(records: readonly RecordView[]): string {
   return [resultColumns.map(({ name }) => name), ...rows].map((row) => `${row.join(',')}\r\n`).join('')
 }
 
+/** What each column means, as a table to lie beside the other. */
+export const dictionaryCsv = (): string =>
+  [['column', 'means', 'unit'], ...resultColumns.map(({ name, means, unit }) => [name, means, unit ?? ''])]
+    .map((row) => `${row.map(cell).join(',')}\r\n`)
+    .join('')
+
 /** Quoted where it must be. What a spreadsheet would run as a formula is kept from it by a leading apostrophe. */
 function cell(value: Cell): string {
   if (value === null) return ''
   const text = typeof value === 'string' && /^[=+\-@\t\r]/.test(value) ? `'${value}` : String(value)
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
 }
-
-export interface CohortLine {
-  stationId: string
-  test: string
-  sex: 'M' | 'W'
-  /** null: too few to be shown, or another line could be found from it. */
-  students: number | null
-  medianPercentile: number | null
-}
-
-/** Results by test and norm sex. A group smaller than `least` is not shown; nor, beside one that is not, the next smallest: the total would give it away. */
-export function cohort(records: readonly RecordView[], least: number): CohortLine[] {
-  const stations = new Map(records.flatMap(({ stations }) => stations.map(({ stationId, name }) => [stationId, name] as const)))
-  return [...stations].flatMap(([stationId, test]) => {
-    const groups = (['M', 'W'] as const).map((sex) => ({ sex, percentiles: percentilesOf(records, stationId, sex) }))
-    const small = groups.filter(({ percentiles }) => percentiles.length > 0 && percentiles.length < least)
-    return groups.map(({ sex, percentiles }): CohortLine => {
-      const isShown = small.length === 0 && percentiles.length > 0
-      return { stationId, test, sex, students: isShown ? percentiles.length : null, medianPercentile: isShown ? median(percentiles) : null }
-    })
-  })
-}
-
-/** Below the first row of a table stands as 0. */
-const percentilesOf = (records: readonly RecordView[], stationId: string, sex: 'M' | 'W'): number[] =>
-  records
-    .filter(({ normGroup }) => normGroup.sex === sex)
-    .flatMap(({ stations }) => stations.filter((station) => station.stationId === stationId && station.result.amount !== null))
-    .map(({ result }) => result.percentile ?? 0)
-    .sort((one, other) => one - other)
-
-/** The lower of the two in the middle: a row of the table, not a number between two. */
-const median = (sorted: readonly number[]): number => sorted[Math.floor((sorted.length - 1) / 2)] ?? 0

@@ -1,4 +1,5 @@
 import type { ActName } from '@musterbook/vocabulary/act-table'
+import type { StudentId } from '@musterbook/vocabulary/ids'
 import type { Office } from '@musterbook/vocabulary/office'
 import type { SealedText } from '@musterbook/vocabulary/people'
 import type { LedgerReader } from '@musterbook/ledger/ledger'
@@ -12,6 +13,8 @@ interface Words {
   commandId: string
   field: string
   text: string
+  /** Of whom the words are, where they are of somebody. */
+  studentId: StudentId | null
 }
 
 /**
@@ -27,7 +30,7 @@ const remembered = 5_000
 export function sealing({ office, ledger }: { office: Pick<Office, 'seal' | 'openText'>; ledger: Pick<LedgerReader, 'find'> }): Sealing {
   const done = new Map<string, { text: string; sealed: Promise<SealedText> }>()
 
-  const first = async ({ act, dayId, commandId, field, text }: Words): Promise<SealedText> => {
+  const first = async ({ act, dayId, commandId, field, text, studentId }: Words): Promise<SealedText> => {
     const entry = (await ledger.find(`day/${dayId}`, commandId)) ?? (await ledger.find(`after/${dayId}`, commandId))
     for (const event of entry?.events ?? []) {
       const sealed = event[field] as SealedText | null | undefined
@@ -35,7 +38,7 @@ export function sealing({ office, ledger }: { office: Pick<Office, 'seal' | 'ope
       if (sealed?.textId && (medical.has(act) || (await office.openText(sealed.textId)) === text))
         return { textId: sealed.textId, digest: sealed.digest }
     }
-    return office.seal(text, medical.has(act) ? 'medical' : 'general')
+    return office.seal(text, medical.has(act) ? 'medical' : 'general', studentId)
   }
 
   return {

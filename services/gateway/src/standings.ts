@@ -1,11 +1,14 @@
-import { shape, stationOf, type Day } from '@musterbook/day/day'
-import { resultOf } from '@musterbook/day/results'
+import { isOutdoors, shape, stationOf, type Day, type Student } from '@musterbook/day/day'
+import { resultOf, type StationResult } from '@musterbook/day/results'
 import { normGroup, percentileOf, type NormTable } from '@musterbook/scoring/norms'
 import { progress, publishedLiftReliability, publishedReliability, type Progress, type Reliability } from '@musterbook/scoring/progress'
 import { trainingNotes, whereToTrainFirst, type Standing, type TrainingNote } from '@musterbook/scoring/where-to-train'
 import { methodOf } from '@musterbook/stations/method'
 import type { Protocol } from '@musterbook/stations/protocol'
+import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { StudentId } from '@musterbook/vocabulary/ids'
+import type { RecordsPolicy } from '@musterbook/vocabulary/records'
+import type { PinnedStation } from '@musterbook/vocabulary/rules'
 
 /** Where a student might train first: general words, never a prescription, and only where norms say anything. */
 export interface TrainingLine {
@@ -58,14 +61,28 @@ function reliabilityOf(protocol: Protocol, sex: 'M' | 'W', amount: number, unit:
 
 export interface ProgressLine {
   station: string
-  first: { date: string; says: string; placing: string; group: string | null; order: number }
-  later: { date: string; says: string; placing: string; group: string | null; order: number }
+  first: TestedThen
+  later: TestedThen
   progress: Progress
   unit: string
 }
+interface TestedThen {
+  date: string
+  says: string
+  placing: string
+  group: string | null
+  order: number
+  /** How it was timed; null where nothing was. */
+  timing: string | null
+  /** WBGT of the newest reading when the counting try began, as it was read; null indoors, or where none was taken. */
+  heat: string | null
+}
+
+/** The site’s own errors go before published ones. */
+type OwnErrors = RecordsPolicy['measurementErrors']
 
 /** First test to later one, in raw units first; what was measured otherwise is not compared. */
-export function progressBetween(first: Day, later: Day, studentId: string): ProgressLine[] {
+export function progressBetween(first: Day, later: Day, studentId: string, own: OwnErrors = []): ProgressLine[] {
   const one = first.students.get(studentId as StudentId)
   const other = later.students.get(studentId as StudentId)
   if (!one || !other || !first.opened || !later.opened) return []
@@ -78,30 +95,51 @@ export function progressBetween(first: Day, later: Day, studentId: string): Prog
     const is = resultOf(later, other, station)
     if (was.amount === null || is.amount === null) return []
     const places = { first: placeOf(one, before.stationId), later: placeOf(other, station.stationId) }
-    const tested = (result: typeof was, methods: Record<string, string>, place: number, timing: string | null) => ({
+    const heat = { first: heatOf(first, one, before), later: heatOf(later, other, station) }
+    const tested = (result: typeof was, methods: Record<string, string>, place: number, timing: string | null, heat: string | null) => ({
       amount: result.amount as number,
       unit: result.unit,
       percentileLabel: result.placing ?? 'no norm',
       group: result.group ?? '',
       method: { ...methods, ...(timing && { timing }) },
-      circumstances: { placeInTheDay: String(place) },
+      circumstances: { placeInTheDay: String(place), heat: heat ?? 'none' },
     })
     const change = progress(
-      tested(was, methodOf(before.protocol as unknown as Protocol), places.first, was.timing),
-      tested(is, methodOf(protocol), places.later, is.timing),
+      tested(was, methodOf(before.protocol as unknown as Protocol), places.first, was.timing, heat.first),
+      tested(is, methodOf(protocol), places.later, is.timing, heat.later),
       protocol.betterIs,
-      reliabilityOf(protocol, other.normGroup.sex, is.amount, is.unit),
+      own.find((error) => error.protocolId === protocol.protocolId && error.unit === is.unit) ??
+        reliabilityOf(protocol, other.normGroup.sex, is.amount, is.unit),
     )
     return [
       {
         station: protocol.name,
-        first: { date: facts.first.date, says: was.says ?? '', placing: was.placing ?? 'no norm', group: was.group, order: places.first },
-        later: { date: facts.later.date, says: is.says ?? '', placing: is.placing ?? 'no norm', group: is.group, order: places.later },
+        first: then(facts.first.date, was, places.first, heat.first),
+        later: then(facts.later.date, is, places.later, heat.later),
         progress: change,
         unit: is.unit,
       },
     ]
   })
+}
+
+const then = (date: string, result: StationResult, order: number, heat: string | null): TestedThen => ({
+  date,
+  says: result.says ?? '',
+  placing: result.placing ?? 'no norm',
+  group: result.group,
+  order,
+  timing: result.timing,
+  heat,
+})
+
+/** What the newest reading said when the last official try there began; outdoors alone. */
+function heatOf(day: Day, student: Student, station: PinnedStation): string | null {
+  if (!isOutdoors(day, station)) return null
+  const attempt = student.attempts.findLast((one) => one.stationId === station.stationId && one.official && one.started)
+  const startedAt = attempt?.started ? happenedAt(attempt.started) : null
+  const reading = startedAt === null ? undefined : day.readings.filter((one) => one.readAt <= startedAt && one.wbgtTenths !== null).at(-1)
+  return reading ? `${((reading.wbgtTenths ?? 0) / 10).toFixed(1)} ${reading.unit === 'degC' ? '°C' : '°F'} WBGT` : null
 }
 
 /** Which of the day's stations it was for this student: order can change a score. */

@@ -17,6 +17,7 @@ export const screens = {
   carried: 'Carried: what a tablet cannot send itself',
   supervisor: 'Supervisor',
   replay: 'Replay and cases',
+  records: 'Records over the years',
 } as const
 export type Screen = keyof typeof screens
 

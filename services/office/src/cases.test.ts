@@ -93,11 +93,15 @@ test('who asks about nobody of that day, or about a case that is none, is told s
   expect(await office.case('case-none' as CaseId)).toBeNull()
 })
 
-test('a closed case is held for as long as somebody says so', async () => {
+test('a closed case is held for as long as somebody says so, and what it holds is not erased', async () => {
   const { caseId } = granted(await office.openCase({ ...question, kind: 'inspect' }, tomas()))
+  const erase = async () => ruleOf(await office.askErasure({ studentId, because: 'due' }, ines()))
+  expect(await erase()).toBe('erasureHeld')
   granted(await office.sendLetter({ caseId, sentOn: '2027-06-03', sentBy: 'hand' }, tomas()))
   granted(await office.closeCase({ caseId }, ines()))
   expect((await office.case(caseId))!.deletionHeld).toBe(false)
+  expect(await erase()).toBe('noSuchStudent')
   granted(await office.keepCase({ caseId, keepUntil: '2030-06-01', deletionHeld: true, because: 'An appeal is announced.' }, ines()))
   expect(await office.case(caseId)).toMatchObject({ deletionHeld: true, keepUntil: '2030-06-01' })
+  expect(await erase()).toBe('erasureHeld')
 })

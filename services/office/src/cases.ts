@@ -33,19 +33,19 @@ type Cases = Pick<
 export function cases(desk: Desk, texts: Texts): Cases {
   const kept = book<CaseState, CaseEvent>(desk, { name: 'case', schema: CaseEvent, empty: noCase, evolve: evolveCase })
   const opened = (sealed: SealedText) => texts.open(sealed.textId, 'general') ?? ''
-  const sealed = (words: string) => texts.seal(words, 'general')
 
   /** One act on a case that is there and still open. */
   const tell = async <Body extends { caseId: CaseId }>(
     act: string,
     body: Body,
     told: Told,
-    decide: (state: CaseState) => readonly CaseEvent[] | ReturnType<typeof officeRefusal>,
+    decide: (state: CaseState, sealed: (words: string) => SealedText) => readonly CaseEvent[] | ReturnType<typeof officeRefusal>,
   ) => {
     const written = await kept.write(body.caseId, act, body, told, (state) => {
       if (!state.opened) return officeRefusal('noSuchCase')
       if (state.closedAt !== null && act !== 'keepCase') return officeRefusal('caseClosed')
-      return decide(state)
+      const about = state.opened.studentId
+      return decide(state, (words) => texts.seal(words, 'general', about))
     })
     return 'refused' in written ? written : { caseId: body.caseId }
   }
@@ -64,7 +64,7 @@ export function cases(desk: Desk, texts: Texts): Cases {
       // A command told twice must meet the case that it opened first.
       const caseId = `case-${told.envelope.commandId}`.slice(0, 96) as CaseId
       const written = await kept.write(caseId, 'openCase', body, told, () => [
-        { type: 'caseOpened', caseId, ...body, question: sealed(body.question) },
+        { type: 'caseOpened', caseId, ...body, question: texts.seal(body.question, 'general', body.studentId) },
       ])
       return 'refused' in written ? written : { caseId }
     },
@@ -72,21 +72,22 @@ export function cases(desk: Desk, texts: Texts): Cases {
       const about = (await kept.read(body.caseId)).state.opened
       const exhibit = about && (await exhibitOf(desk.ledger, about.dayId, about.studentId, body.entries))
       const exhibitId = `exhibit-${told.envelope.commandId}`.slice(0, 96)
-      const answer = await tell('addExhibit', body, told, () =>
+      const answer = await tell('addExhibit', body, told, (_, sealed) =>
         exhibit
           ? [{ type: 'exhibitAdded', exhibitId, entries: body.entries, ...exhibit, note: sealed(body.note) }]
           : officeRefusal('noSuchMoment'),
       )
       return 'refused' in answer ? answer : { exhibitId }
     },
-    attachStatement: (body, told) => tell('attachStatement', body, told, () => [{ type: 'statementAttached', words: sealed(body.words) }]),
+    attachStatement: (body, told) =>
+      tell('attachStatement', body, told, (_, sealed) => [{ type: 'statementAttached', words: sealed(body.words) }]),
     attachAccount: (body, told) =>
-      tell('attachAccount', body, told, () => [{ type: 'accountAttached', personId: body.personId, words: sealed(body.words) }]),
+      tell('attachAccount', body, told, (_, sealed) => [{ type: 'accountAttached', personId: body.personId, words: sealed(body.words) }]),
     draftDecision: async (body, told) => {
       const draftedBy = told.by.personId
       if (!draftedBy) return officeRefusal('personNeeded')
       const decisionId = `decision-${told.envelope.commandId}`.slice(0, 96)
-      const answer = await tell('draftDecision', body, told, ({ exhibits, decisions }) => {
+      const answer = await tell('draftDecision', body, told, ({ exhibits, decisions }, sealed) => {
         if (body.cites.some((cited) => !exhibits.some(({ exhibitId }) => exhibitId === cited))) return officeRefusal('noSuchExhibit')
         if (decisions.some(({ approved }) => approved)) return officeRefusal('alreadyDecided')
         const { finding, cites } = body
@@ -104,7 +105,7 @@ export function cases(desk: Desk, texts: Texts): Cases {
         return [{ type: 'decisionApproved', decisionId: body.decisionId, approvedBy }]
       }),
     returnDecision: (body, told) =>
-      tell('returnDecision', body, told, (state) => {
+      tell('returnDecision', body, told, (state, sealed) => {
         const returnedBy = told.by.personId
         if (!returnedBy) return officeRefusal('personNeeded')
         if (!waitingDraft(state, body.decisionId)) return officeRefusal('noSuchDecision')
@@ -127,7 +128,7 @@ export function cases(desk: Desk, texts: Texts): Cases {
     closeCase: (body, told) =>
       tell('closeCase', body, told, (state) => (closes(state) ? [{ type: 'caseClosed' }] : officeRefusal('letterNotSent'))),
     keepCase: (body, told) =>
-      tell('keepCase', body, told, () => {
+      tell('keepCase', body, told, (_, sealed) => {
         const { keepUntil, deletionHeld } = body
         return [{ type: 'retentionSet', keepUntil, deletionHeld, because: sealed(body.because) }]
       }),

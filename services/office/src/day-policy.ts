@@ -3,8 +3,11 @@ import { z } from 'zod'
 
 const { contactAgeMs, witnessWindowMs, leapBirthday, lightningMinutes, retestDays, briefing, deviceHours } = DayRules.shape
 
-/** What a site decides for its test days beside protocols, norms and heat. */
-export const DayPolicy = z.strictObject({
+/**
+ * What a site decides for its test days beside protocols, norms and heat. What else an adopted one says is passed over: days to answer a
+ * case in once stood here, and stand in the policy of records.
+ */
+export const DayPolicy = z.object({
   id: z.string().min(1),
   edition: z.string(),
   source: z.string(),
@@ -15,8 +18,6 @@ export const DayPolicy = z.strictObject({
   retestDays,
   briefing,
   deviceHours,
-  /** By when a case is to be answered, days after it was received: offered when one is opened, and may be put otherwise. */
-  caseAnsweredWithinDays: z.int().positive().max(365).optional(),
 })
 export type DayPolicy = z.infer<typeof DayPolicy>
 
@@ -32,5 +33,4 @@ export const demoDayPolicy: DayPolicy = {
   retestDays: 14,
   briefing: 'asked',
   deviceHours: 12,
-  caseAnsweredWithinDays: 14,
 }

@@ -118,6 +118,7 @@ const adopted: readonly { kind: RuleKind; id: string }[] = [
   { kind: 'heatPolicy', id: 'HP-1' },
   { kind: 'dayPolicy', id: 'DP-1' },
   { kind: 'healthQuestions', id: 'HQ-1' },
+  { kind: 'recordsPolicy', id: 'RP-1' },
 ]
 
 /**

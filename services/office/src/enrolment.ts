@@ -1,6 +1,7 @@
-import type { ClassId, StudentId } from '@musterbook/vocabulary/ids'
+import type { ClassId, PersonId, StudentId } from '@musterbook/vocabulary/ids'
 import { ClassEvent, type NormSex, StudentEvent } from '@musterbook/vocabulary/office-events'
 import type { Language } from '@musterbook/vocabulary/people'
+import type { ErasureReason } from '@musterbook/vocabulary/records'
 import { type Book, book } from './book.ts'
 import type { Desk } from './desk.ts'
 import { having } from './with.ts'
@@ -14,9 +15,11 @@ interface ClassState {
   name: string
   students: ReadonlyMap<StudentId, Enrolled>
 }
-interface StudentState {
+export interface StudentState {
   /** As corrected; null: as enrolled. */
   normSex: NormSex | null
+  erasure: { because: ErasureReason; askedBy: PersonId; askedAt: number } | null
+  erased: { at: number; confirmedBy: PersonId } | null
 }
 export interface Registers {
   classes: Book<ClassState, ClassEvent>
@@ -28,10 +31,25 @@ export const registers = (desk: Desk): Registers => ({
   students: book<StudentState, StudentEvent>(desk, {
     name: 'student',
     schema: StudentEvent,
-    empty: { normSex: null },
-    evolve: (state, event) => (event.type === 'normSexCorrected' ? { normSex: event.to } : state),
+    empty: { normSex: null, erasure: null, erased: null },
+    evolve: evolveStudent,
   }),
 })
+
+function evolveStudent(state: StudentState, event: StudentEvent, { recordedAt }: { recordedAt: number }): StudentState {
+  switch (event.type) {
+    case 'normSexCorrected':
+      return { ...state, normSex: event.to }
+    case 'erasureAsked':
+      return { ...state, erasure: { because: event.because, askedBy: event.askedBy, askedAt: recordedAt } }
+    case 'erasureWithdrawn':
+      return { ...state, erasure: null }
+    case 'recordErased':
+      return { ...state, erased: { at: recordedAt, confirmedBy: event.confirmedBy } }
+    case 'birthDateCorrected':
+      return state
+  }
+}
 
 function evolve(state: ClassState, event: ClassEvent): ClassState {
   const change = (studentId: StudentId, changes: Partial<Enrolled>): ClassState => {

@@ -143,7 +143,7 @@ describe('questions', () => {
 
 describe('words that people typed', () => {
   test('lie beside the ledger, which holds a salted digest of them', async () => {
-    const [one, same] = [await desk.office.seal('slipped', 'general'), await desk.office.seal('slipped', 'general')]
+    const [one, same] = [await desk.office.seal('slipped', 'general', null), await desk.office.seal('slipped', 'general', null)]
     expect(one.digest).not.toBe(same.digest)
     expect(one.digest).not.toBe(digest('slipped'))
     expect(await desk.office.openText(one.textId)).toBe('slipped')
@@ -151,7 +151,7 @@ describe('words that people typed', () => {
   })
 
   test('medical ones open to the screener alone', async () => {
-    const { textId } = await desk.office.seal(secretWords, 'medical')
+    const { textId } = await desk.office.seal(secretWords, 'medical', null)
     expect(await desk.office.openText(textId)).toBeNull()
     expect(ruleOf(await desk.office.openMedicalText(textId, studentId, asColm(), log))).toBe('onlyScreener')
     expect(granted(await desk.office.openMedicalText(textId, studentId, asPetra(), log))).toEqual({ text: secretWords })
@@ -164,8 +164,8 @@ describe('a copied data folder', () => {
   beforeEach(async () => {
     granted(await answered())
     granted(await noted())
-    await desk.office.seal(secretWords, 'general')
-    await desk.office.seal(secretWords, 'medical')
+    await desk.office.seal(secretWords, 'general', null)
+    await desk.office.seal(secretWords, 'medical', null)
     // As a thief takes it, while it is in use: every file of the folder.
     copy = mkdtempSync(join(tmpdir(), 'copied-'))
     cpSync(desk.dataFolder, join(copy, 'data'), { recursive: true })
@@ -208,15 +208,15 @@ describe('a copied data folder', () => {
     const db = new Database(join(copy, 'data', 'medical.sqlite'), { readonly: true })
     const rows = db.prepare('SELECT itemId, sealed FROM item').all() as { itemId: string; sealed: Buffer }[]
     expect(rows).toHaveLength(2)
-    for (const { itemId, sealed } of rows) expect(() => other.open('medical', `${itemId} of ${studentId}`, sealed)).toThrow()
-    const text = db.prepare('SELECT textId, sealed FROM text').get() as { textId: string; sealed: Buffer }
+    for (const { itemId, sealed } of rows) expect(other.openFor(`medical:${studentId}`, `${itemId} of ${studentId}`, sealed)).toBeNull()
+    const text = db.prepare('SELECT textId, sealed FROM words').get() as { textId: string; sealed: Buffer }
     expect(() => other.open('text', text.textId, text.sealed)).toThrow()
     db.close()
     await office.close()
   })
 
   test('opens with its own key file, so that the tests above prove the key and not a broken copy', async () => {
-    copyFileSync(desk.keyFile, join(copy, 'own.key'))
+    for (const part of ['', '.ring']) copyFileSync(desk.keyFile + part, join(copy, 'own.key') + part)
     const office = await open(join(copy, 'own.key'))
     const record = granted(await office.openHealth({ studentId, dayId: null }, asPetra(), async () => {}))
     expect([record.answers.length, record.notes.length]).toEqual([1, 1])
@@ -241,14 +241,16 @@ describe('the key file', () => {
 
   test('binds a sealed value to its place, and shows any change to it', () => {
     const keys = openKeys(desk.keyFile, desk.dataFolder)
-    const sealed = keys.seal('medical', 'one of student-1', 'words')
-    expect(keys.open('medical', 'one of student-1', sealed)).toBe('words')
-    expect(() => keys.open('medical', 'one of student-2', sealed)).toThrow()
+    keys.makeOwn(['medical:student-1', 'medical:student-2'])
+    const sealed = keys.sealFor('medical:student-1', 'one of student-1', 'words')
+    expect(keys.openFor('medical:student-1', 'one of student-1', sealed)).toBe('words')
+    expect(() => keys.openFor('medical:student-1', 'one of student-2', sealed)).toThrow()
+    expect(() => keys.openFor('medical:student-2', 'one of student-1', sealed)).toThrow()
     expect(() => keys.open('text', 'one of student-1', sealed)).toThrow()
     for (let index = 0; index < sealed.length; index++) {
       const bent = Buffer.from(sealed)
       bent[index] = (bent[index] ?? 0) ^ 1
-      expect(() => keys.open('medical', 'one of student-1', bent)).toThrow()
+      expect(() => keys.openFor('medical:student-1', 'one of student-1', bent)).toThrow()
     }
   })
 })

@@ -6,6 +6,7 @@ import type { EmergencyOpening, HealthQuestions, HealthRecord, Office, Told } fr
 import { type OfficeRefusal, officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import type { Desk } from './desk.ts'
 import { answersFault } from './health-questions.ts'
+import { medicalOwner } from './student-shelf.ts'
 import type { Texts } from './texts.ts'
 
 type Item =
@@ -88,7 +89,7 @@ export function health(desk: Desk, { texts, siteId, questions }: Needs): Health 
       if (personId === null) return officeRefusal('personNeeded')
       if (reason.trim() === '') return officeRefusal('reasonMissing')
       const openingId = desk.newId('opening')
-      const sealed = texts.seal(reason, 'medical')
+      const sealed = texts.seal(reason, 'medical', studentId)
       await log({ type: 'healthOpenedInEmergency', openingId, personId, roles: [...roles], deviceId, studentId, dayId, reason: sealed })
       return { openingId, ...shelf.open(studentId, dayId) }
     },
@@ -109,7 +110,13 @@ async function review(
   const opening = (await openings()).find((each) => each.openingId === openingId)
   if (!opening) return officeRefusal('noSuchOpening')
   if (opening.personId === personId) return officeRefusal('ownOpening')
-  await log({ type: 'emergencyOpeningReviewed', openingId, personId, finding, note: note === null ? null : texts.seal(note, 'medical') })
+  await log({
+    type: 'emergencyOpeningReviewed',
+    openingId,
+    personId,
+    finding,
+    note: note === null ? null : texts.seal(note, 'medical', opening.studentId),
+  })
   return { openingId }
 }
 
@@ -128,11 +135,16 @@ function itemShelf({ medical, keys }: Desk) {
     /** The same answers told twice are one. */
     idOf: (body: object) => keys.mark('medicalIndex', createHash('sha256').update(canonical(body)).digest('hex')),
     keep: (itemId: string, item: Item) => {
-      keep.run(itemId, whose(item.studentId), keys.seal('medical', placeOf(itemId, item.studentId), JSON.stringify(item)))
+      const owner = medicalOwner(item.studentId)
+      keys.makeOwn([owner])
+      keep.run(itemId, whose(item.studentId), keys.sealFor(owner, placeOf(itemId, item.studentId), JSON.stringify(item)))
     },
     open: (studentId: StudentId, dayId: DayId | null): HealthRecord => {
       const rows = ofWhom.all(whose(studentId)) as { itemId: string; sealed: Buffer }[]
-      const items = rows.map(({ itemId, sealed }) => JSON.parse(keys.open('medical', placeOf(itemId, studentId), sealed)) as Item)
+      const items = rows.flatMap(({ itemId, sealed }) => {
+        const text = keys.openFor(medicalOwner(studentId), placeOf(itemId, studentId), sealed)
+        return text ? [JSON.parse(text) as Item] : []
+      })
       const isOfDay = (itsDay: DayId | null) => dayId === null || itsDay === null || itsDay === dayId
       return {
         studentId,

@@ -8,8 +8,10 @@ import { demoProtocols } from '@musterbook/stations/demo-protocols'
 import { type Protocol, protocolProblems } from '@musterbook/stations/protocol'
 import type { HeatHoldRules } from '@musterbook/vocabulary/office'
 import type { RuleKind } from '@musterbook/vocabulary/office-events'
+import type { RecordsPolicy } from '@musterbook/vocabulary/records'
 import { type DayPolicy, demoDayPolicy } from './day-policy.ts'
 import { demoHealthQuestions } from './health-questions.ts'
+import { demoRecordsPolicy } from './records-policy.ts'
 
 /** Something that a site may adopt. Offering it puts nothing in force. */
 export interface Offered {
@@ -82,6 +84,17 @@ const dayPolicyOffer = (policy: DayPolicy): Offered => ({
   content: plain(policy),
 })
 
+const recordsPolicyOffer = (policy: RecordsPolicy): Offered => ({
+  kind: 'recordsPolicy',
+  id: policy.id,
+  edition: policy.edition,
+  name: `Rules of records ${policy.id}`,
+  source: policy.source,
+  invented: true,
+  problems: [],
+  content: plain(policy),
+})
+
 /** Everything that this version of the software offers for adoption: the demonstration's own, which say so, and what is published. */
 export const offers: readonly Offered[] = [
   ...demoProtocols.map(protocolOffer),
@@ -100,6 +113,7 @@ export const offers: readonly Offered[] = [
     content: plain(demoStandard),
   },
   dayPolicyOffer(demoDayPolicy),
+  recordsPolicyOffer(demoRecordsPolicy),
   {
     kind: 'healthQuestions',
     id: demoHealthQuestions.id,

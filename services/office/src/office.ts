@@ -4,16 +4,19 @@ import { join } from 'node:path'
 import type { Ledger } from '@musterbook/ledger/ledger'
 import { type Office, officeActs, type Site } from '@musterbook/vocabulary/office'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
+import { RecordsPolicy } from '@musterbook/vocabulary/records'
 import { cases } from './cases.ts'
 import { composer } from './compose-day.ts'
 import { DayPolicy } from './day-policy.ts'
 import type { Desk } from './desk.ts'
 import { devices, devicesBook } from './devices.ts'
+import { erasures, finishErasures } from './erasure.ts'
 import { registers } from './enrolment.ts'
 import { equipment, equipmentBook } from './equipment.ts'
 import { health } from './health.ts'
 import { HealthQuestionSet } from './health-questions.ts'
 import { openKeys } from './keys.ts'
+import { moveOlderFolder } from './older-folder.ts'
 import { offers as allOffers, type Offered } from './offers.ts'
 import { people, peopleBook } from './people.ts'
 import { photos } from './photos.ts'
@@ -59,6 +62,9 @@ export async function openOffice(options: Options): Promise<Office> {
       newId: options.newId ?? ((kind) => `${kind}-${randomBytes(9).toString('hex')}`),
       pinCost: options.pinCost ?? usualPinCost,
     }
+    const kept = registers(desk)
+    await moveOlderFolder(desk, kept)
+    await finishErasures(desk, kept)
     return inTurn(nounsOf(desk, options.offers ?? allOffers))
   } catch (error) {
     peopleStore.close()
@@ -92,6 +98,8 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
   const ofVenue = venue(books.venue, siteId)
   const ofEquipment = equipment(books.equipment, siteId)
 
+  const ofCases = cases(desk, sealed)
+
   return {
     ...setUp(desk, books, site),
     site,
@@ -104,8 +112,10 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
     ...ofEquipment,
     ...rules(desk, books.rules, { siteId, timeZone, offers }),
     composeDay: composer({ site, ...ofVenue, ...ofEquipment, ...ofStudents, rules: rulesNow, granted: grantedRetests(desk) }),
-    ...cases(desk, sealed),
-    seal: async (text, about) => sealed.seal(text, about),
+    ...ofCases,
+    ...erasures(desk, { registers: kept, cases: ofCases.cases, timeZone }),
+    recordsPolicy: async () => RecordsPolicy.safeParse((await rulesNow()).inForce('recordsPolicy')[0]?.content).data ?? null,
+    seal: async (text, about, studentId) => sealed.seal(text, about, studentId),
     openText: async (textId) => sealed.open(textId, 'general'),
     ...health(desk, { texts: sealed, siteId, questions }),
     close: async () => {

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import type { Office } from '@musterbook/vocabulary/office'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import type { Desk } from './desk.ts'
-import { studentShelf } from './student-shelf.ts'
+import { recordOwner, studentShelf } from './student-shelf.ts'
 
 const largestBytes = 2_000_000
 /** A tablet makes its pictures smaller than this before it sends them. */
@@ -14,46 +14,64 @@ const begins = {
     bytes.subarray(0, 4).toString('latin1') === 'RIFF' && bytes.subarray(8, 12).toString('latin1') === 'WEBP',
 }
 
-/** Pictures of students and of what they did, by the digest of their bytes. */
+/** Pictures of students, each sealed for its student, and of what they did, by the digest of their bytes. */
 export function photos(desk: Desk): Pick<Office, 'keepPhoto' | 'photo' | 'keepEvidence' | 'evidence'> {
   const shelf = studentShelf(desk)
-  const faces = pictures(desk, 'photo', largestBytes)
-  const evidence = pictures(desk, 'evidence', largestEvidenceBytes)
+  const faces = photoShelf(desk)
+  const insert = desk.people.prepare('INSERT OR IGNORE INTO evidence (photoDigest, mediaType, bytes) VALUES (?, ?, ?)')
+  const select = desk.people.prepare('SELECT bytes, mediaType FROM evidence WHERE photoDigest = ?')
   return {
     keepPhoto: async (studentId, bytes) => {
       const row = shelf.find(studentId)
       if (!row) return officeRefusal('noSuchStudent')
-      const photoDigest = faces.keep(bytes)
-      if (!photoDigest) return officeRefusal('photoUnusable')
-      shelf.keep([{ ...row, photoDigest }])
-      return { photoDigest }
+      const picture = pictureOf(bytes, largestBytes)
+      if (!picture) return officeRefusal('photoUnusable')
+      faces.keep(studentId, picture)
+      shelf.keep([{ ...row, photoDigest: picture.photoDigest }])
+      return { photoDigest: picture.photoDigest }
     },
     photo: async (photoDigest) => faces.find(photoDigest),
     keepEvidence: async (bytes) => {
-      const photoDigest = evidence.keep(bytes)
-      return photoDigest ? { photoDigest } : officeRefusal('evidenceUnusable')
+      const picture = pictureOf(bytes, largestEvidenceBytes)
+      if (!picture) return officeRefusal('evidenceUnusable')
+      insert.run(picture.photoDigest, picture.mediaType, picture.buffer)
+      return { photoDigest: picture.photoDigest }
     },
-    evidence: async (photoDigest) => evidence.find(photoDigest),
+    evidence: async (photoDigest) => {
+      const row = select.get(photoDigest) as { bytes: Buffer; mediaType: string } | undefined
+      return row ? { bytes: new Uint8Array(row.bytes), mediaType: row.mediaType } : null
+    },
   }
 }
 
-/** One shelf of pictures. What a file is, its first bytes say, never its name. */
-function pictures(desk: Desk, table: 'photo' | 'evidence', largest: number) {
-  const insert = desk.people.prepare(`INSERT OR IGNORE INTO ${table} (photoDigest, mediaType, bytes) VALUES (?, ?, ?)`)
-  const select = desk.people.prepare(`SELECT bytes, mediaType FROM ${table} WHERE photoDigest = ?`)
+interface Picture {
+  photoDigest: string
+  mediaType: string
+  buffer: Buffer
+}
+
+/** What a file is, its first bytes say, never its name. null: no picture, or too large a one. */
+function pictureOf(bytes: Uint8Array, largest: number): Picture | null {
+  const buffer = Buffer.from(bytes)
+  const mediaType = Object.entries(begins).find(([, is]) => is(buffer))?.[0]
+  if (!mediaType || buffer.length > largest) return null
+  return { photoDigest: createHash('sha256').update(buffer).digest('hex'), mediaType, buffer }
+}
+
+export function photoShelf({ people, keys }: Desk) {
+  const keep = people.prepare('INSERT OR IGNORE INTO sealedPhoto (photoDigest, studentId, mediaType, sealed) VALUES (?, ?, ?, ?)')
+  const find = people.prepare('SELECT studentId, mediaType, sealed FROM sealedPhoto WHERE photoDigest = ?')
+  const forget = people.prepare('DELETE FROM sealedPhoto WHERE studentId = ?')
   return {
-    /** The digest of what is kept now; null where it is no picture, or too large a one. */
-    keep(bytes: Uint8Array): string | null {
-      const buffer = Buffer.from(bytes)
-      const mediaType = Object.entries(begins).find(([, is]) => is(buffer))?.[0]
-      if (!mediaType || buffer.length > largest) return null
-      const photoDigest = createHash('sha256').update(buffer).digest('hex')
-      insert.run(photoDigest, mediaType, buffer)
-      return photoDigest
+    keep: (studentId: string, { photoDigest, mediaType, buffer }: Picture) =>
+      void keep.run(photoDigest, studentId, mediaType, keys.sealFor(recordOwner(studentId), photoDigest, buffer.toString('base64'))),
+    find: (photoDigest: string) => {
+      const row = find.get(photoDigest) as { studentId: string; mediaType: string; sealed: Buffer } | undefined
+      const text = row && keys.openFor(recordOwner(row.studentId), photoDigest, row.sealed)
+      return row && text ? { bytes: new Uint8Array(Buffer.from(text, 'base64')), mediaType: row.mediaType } : null
     },
-    find(photoDigest: string): { bytes: Uint8Array; mediaType: string } | null {
-      const row = select.get(photoDigest) as { bytes: Buffer; mediaType: string } | undefined
-      return row ? { bytes: new Uint8Array(row.bytes), mediaType: row.mediaType } : null
+    forget: (studentIds: readonly string[]) => {
+      for (const studentId of studentIds) forget.run(studentId)
     },
   }
 }

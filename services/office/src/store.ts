@@ -3,16 +3,15 @@ import type { Keys } from './keys.ts'
 
 export type Store = Database.Database
 
-/** What is personal and stands in no ledger: names, birth dates, photos, PIN hashes, and the words that people typed. */
+/** What is personal and stands in no ledger: names, birth dates, photos, PIN hashes, and the words that people typed. A student’s is sealed for that student. */
 export const peopleTables = `
   CREATE TABLE IF NOT EXISTS person (personId TEXT PRIMARY KEY, name TEXT NOT NULL, pinHash BLOB, pinSalt BLOB, pinCost INTEGER) STRICT;
-  CREATE TABLE IF NOT EXISTS student (
-    studentId TEXT PRIMARY KEY, code TEXT NOT NULL, codeKey TEXT NOT NULL UNIQUE, familyName TEXT NOT NULL, givenName TEXT NOT NULL,
-    birthDate TEXT NOT NULL, face TEXT NOT NULL, photoDigest TEXT
+  CREATE TABLE IF NOT EXISTS sealedStudent (studentId TEXT PRIMARY KEY, codeMark TEXT NOT NULL UNIQUE, sealed BLOB NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS sealedPhoto (
+    photoDigest TEXT NOT NULL, studentId TEXT NOT NULL, mediaType TEXT NOT NULL, sealed BLOB NOT NULL, PRIMARY KEY (photoDigest, studentId)
   ) STRICT;
-  CREATE TABLE IF NOT EXISTS photo (photoDigest TEXT PRIMARY KEY, mediaType TEXT NOT NULL, bytes BLOB NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS evidence (photoDigest TEXT PRIMARY KEY, mediaType TEXT NOT NULL, bytes BLOB NOT NULL) STRICT;
-  CREATE TABLE IF NOT EXISTS text (textId TEXT PRIMARY KEY, sealed BLOB NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS words (textId TEXT PRIMARY KEY, owner TEXT, sealed BLOB NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS tries (who TEXT PRIMARY KEY, failures INTEGER NOT NULL, lastAt INTEGER NOT NULL, openAt INTEGER NOT NULL) STRICT;
   CREATE TABLE IF NOT EXISTS device (deviceId TEXT PRIMARY KEY, codeMark TEXT UNIQUE, tokenMark TEXT UNIQUE) STRICT;
   CREATE TABLE IF NOT EXISTS setUp (one INTEGER PRIMARY KEY CHECK (one = 1), codeMark TEXT NOT NULL) STRICT;
@@ -21,7 +20,7 @@ export const peopleTables = `
 export const medicalTables = `
   CREATE TABLE IF NOT EXISTS item (number INTEGER PRIMARY KEY, itemId TEXT NOT NULL UNIQUE, whose TEXT NOT NULL, sealed BLOB NOT NULL) STRICT;
   CREATE INDEX IF NOT EXISTS itemWhose ON item (whose);
-  CREATE TABLE IF NOT EXISTS text (textId TEXT PRIMARY KEY, sealed BLOB NOT NULL) STRICT;
+  CREATE TABLE IF NOT EXISTS words (textId TEXT PRIMARY KEY, owner TEXT, sealed BLOB NOT NULL) STRICT;
 `
 const keyTable = 'CREATE TABLE IF NOT EXISTS keyCheck (one INTEGER PRIMARY KEY CHECK (one = 1), mark TEXT NOT NULL) STRICT'
 

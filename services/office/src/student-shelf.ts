@@ -15,26 +15,39 @@ export interface StudentRow {
 /** Codes are read off cards and typed: case, width and spaces do not tell two apart. */
 export const codeKey = (code: string): string => code.normalize('NFKC').toUpperCase().replace(/\s+/gu, '')
 
-/** Names, codes and birth dates of students, by id. */
-export function studentShelf({ people: store }: Desk) {
-  const columns = 'studentId, code, familyName, givenName, birthDate, face, photoDigest'
-  const find = store.prepare(`SELECT ${columns} FROM student WHERE studentId = ?`)
-  const byCode = store.prepare(`SELECT ${columns} FROM student WHERE codeKey = ?`)
-  const all = store.prepare(`SELECT ${columns} FROM student`)
-  const keep = store.prepare(
-    `REPLACE INTO student (${columns}, codeKey) VALUES (@studentId, @code, @familyName, @givenName, @birthDate, @face, @photoDigest, @codeKey)`,
-  )
-  const forget = store.prepare('DELETE FROM student WHERE studentId = ?')
+/** Whose keys seal what: the record with its names and words, and the medical compartment. */
+export const recordOwner = (studentId: string): string => `record:${studentId}`
+export const medicalOwner = (studentId: string): string => `medical:${studentId}`
+export const ownersOf = (studentId: string): readonly [string, string] => [recordOwner(studentId), medicalOwner(studentId)]
+
+interface Kept {
+  studentId: StudentId
+  sealed: Buffer
+}
+
+/** Names, codes and birth dates of students, by id: each sealed for its student, found by a keyed mark of the code. */
+export function studentShelf({ people: store, keys }: Desk) {
+  const find = store.prepare('SELECT studentId, sealed FROM sealedStudent WHERE studentId = ?')
+  const byCode = store.prepare('SELECT studentId, sealed FROM sealedStudent WHERE codeMark = ?')
+  const ids = store.prepare('SELECT studentId FROM sealedStudent').pluck()
+  const keep = store.prepare('REPLACE INTO sealedStudent (studentId, codeMark, sealed) VALUES (?, ?, ?)')
+  const forget = store.prepare('DELETE FROM sealedStudent WHERE studentId = ?')
+  const markOf = (code: string) => keys.mark('studentCode', codeKey(code))
+  const opened = (row: Kept | undefined): StudentRow | undefined => {
+    const text = row && keys.openFor(recordOwner(row.studentId), row.studentId, row.sealed)
+    return text ? (JSON.parse(text) as StudentRow) : undefined
+  }
   return {
-    find: (studentId: string) => find.get(studentId) as StudentRow | undefined,
-    byCode: (code: string) => byCode.get(codeKey(code)) as StudentRow | undefined,
-    all: () => all.all() as StudentRow[],
+    find: (studentId: string) => opened(find.get(studentId) as Kept | undefined),
+    byCode: (code: string) => opened(byCode.get(markOf(code)) as Kept | undefined),
+    ids: () => ids.all() as StudentId[],
     keep: store.transaction((rows: readonly StudentRow[]) => {
-      for (const row of rows) keep.run({ ...row, codeKey: codeKey(row.code) })
+      keys.makeOwn(rows.flatMap(({ studentId }) => ownersOf(studentId)))
+      for (const row of rows)
+        keep.run(row.studentId, markOf(row.code), keys.sealFor(recordOwner(row.studentId), row.studentId, JSON.stringify(row)))
     }).immediate,
     forget: store.transaction((studentIds: readonly StudentId[]) => {
       for (const studentId of studentIds) forget.run(studentId)
     }).immediate,
   }
 }
-export type StudentShelf = ReturnType<typeof studentShelf>

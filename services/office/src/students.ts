@@ -27,6 +27,7 @@ type Students = Pick<
   | 'correctBirthDate'
   | 'studentsOnDay'
   | 'lookUp'
+  | 'findStudents'
 >
 interface Needs {
   registers: Registers
@@ -81,6 +82,20 @@ export function students(
     },
     student: async (studentId) => (await one(studentId)) ?? null,
     allStudents: () => known(),
+    findStudents: async (asked, atMost) => {
+      const sought = folded(asked)
+      const byCode = shelf.byCode(asked)
+      const classes = await Promise.all(
+        (await registers.classes.ids()).map(async (classId) => [classId, (await registers.classes.read(classId)).state.name] as const),
+      )
+      const isClass = new Set(classes.filter(([, name]) => folded(name) === sought).map(([classId]) => classId as string))
+      const answers = (student: Student) =>
+        student.studentId === byCode?.studentId ||
+        isClass.has(student.classId) ||
+        (sought.length > 1 && folded(student.name).includes(sought))
+      const found = sought === '' ? [] : (await known()).filter(answers)
+      return found.sort((one, other) => one.familyName.localeCompare(other.familyName)).slice(0, atMost)
+    },
     enrolStudent: async (body, told) => {
       const { classId, code, familyName, givenName, birthDate, normSex, language } = body
       if (!isPossibleBirthDate(birthDate, await today())) return officeRefusal('impossibleBirthDate', { birthDate })
@@ -112,7 +127,7 @@ export function students(
       const second = told.by.countersigned
       if (!second) return officeRefusal('secondPersonMissing')
       if (second.personId === told.by.personId) return officeRefusal('secondPersonSame')
-      const reason = texts.seal(body.reason, 'general')
+      const reason = texts.seal(body.reason, 'general', studentId)
       const countersigned = { personId: second.personId }
       const written = await registers.students.write(studentId, 'correctNormSex', body, told, ({ normSex }) => [
         { type: 'normSexCorrected', studentId, from: normSex ?? student.normSex, to, reason, countersigned },
@@ -127,7 +142,7 @@ export function students(
       const second = told.by.countersigned
       if (!second) return officeRefusal('secondPersonMissing')
       if (second.personId === told.by.personId) return officeRefusal('secondPersonSame')
-      const reason = texts.seal(body.reason, 'general')
+      const reason = texts.seal(body.reason, 'general', studentId)
       const countersigned = { personId: second.personId }
       const written = await registers.students.write(studentId, 'correctBirthDate', body, told, () => [
         { type: 'birthDateCorrected', studentId, reason, countersigned },
@@ -174,6 +189,9 @@ export function freeClassId(name: string, taken: readonly (readonly [string, str
 
 export const sameClass = (one: string, other: string): boolean =>
   one.normalize('NFKC').toLowerCase() === other.normalize('NFKC').toLowerCase()
+
+/** Without marks, case and outer spaces: names are typed from memory. */
+const folded = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase().trim()
 
 const enrolledIn = (events: readonly ClassEvent[]) => events.find((event) => event.type === 'studentEnrolled')?.studentId
 

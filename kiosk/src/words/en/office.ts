@@ -204,6 +204,7 @@ export const office = {
       standard: 'Minimum standards',
       dayPolicy: 'Rules of the day',
       healthQuestions: 'Health questions',
+      recordsPolicy: 'Rules of records',
     },
     kind: 'Kind of rule',
     states: { offered: 'Offered, not in force', proposed: 'Proposed, waits for a second person', inForce: 'In force' },

@@ -2,7 +2,8 @@ import { z } from 'zod'
 import { acts } from '@musterbook/vocabulary/acts'
 import type { Command } from '@musterbook/vocabulary/command'
 import { Envelope } from '@musterbook/vocabulary/envelope'
-import { DayId, PersonId, StationId } from '@musterbook/vocabulary/ids'
+import type { InboxView } from '@musterbook/day/views/inbox'
+import { DayId, PersonId, StationId, StudentId } from '@musterbook/vocabulary/ids'
 import { bodyOverHttp, openActs, type OpenAct } from '../act-bodies.ts'
 import { RecordedAnswer, tellDay } from '../http/answer.ts'
 import { problem } from '../http/problem.ts'
@@ -49,12 +50,13 @@ export async function withWhatTheGatewayKnows(
   dayId: DayId,
   commandId: string,
   body: Record<string, unknown>,
-  { office, sealing, rosterOf }: Tools,
+  { office, sealing, rosterOf, views }: Tools,
 ): Promise<Record<string, unknown>> {
   const full = { ...body }
   for (const field of acts[act].texts) {
     const text = body[field]
-    if (typeof text === 'string') full[field] = await sealing.seal({ act, dayId, commandId, field, text })
+    if (typeof text === 'string')
+      full[field] = await sealing.seal({ act, dayId, commandId, field, text, studentId: await studentOf(body, dayId, views) })
   }
   if (act === 'assignStaff') {
     const date = (await rosterOf(dayId))?.facts.date
@@ -62,4 +64,13 @@ export async function withWhatTheGatewayKnows(
     full['qualified'] = stations.includes(StationId.parse(body['stationId']))
   }
   return full
+}
+
+/** Of whom the words are, so that they are sealed for that student. A ruling names the review alone; the inbox knows whom that is about. */
+async function studentOf(body: Record<string, unknown>, dayId: DayId, views: Tools['views']): Promise<StudentId | null> {
+  const named = StudentId.safeParse(body['studentId'])
+  if (named.success) return named.data
+  if (typeof body['reviewId'] !== 'string') return null
+  const inbox = (await views.get(dayId, 'inbox', 'all'))?.body as InboxView | undefined
+  return (inbox?.items?.find((item) => item.itemId === body['reviewId'])?.studentId as StudentId | undefined) ?? null
 }

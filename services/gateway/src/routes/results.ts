@@ -2,14 +2,11 @@ import { z } from 'zod'
 import type { RecordView } from '@musterbook/day/views/record'
 import { problem } from '../http/problem.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
-import { cohort, resultColumns, resultsCsv } from '../results-table.ts'
+import { dictionaryCsv, resultColumns, resultsCsv } from '../results-table.ts'
 import type { Tools } from '../tools.ts'
 import { stepRoles } from './views.ts'
 
-/** A result of fewer than this many is about persons, not about a group. Local policy may ask for more, never for fewer. */
-const leastShown = 5
-
-/** Results flat, with what each column means, and of groups in numbers. */
+/** Results flat, with what each column means. */
 export const resultRoutes = ({ views, rosterOf }: Tools): Route[] => {
   const recordsOf = async (c: HouseContext): Promise<RecordView[] | undefined> => {
     const dayId = c.req.param('dayId') ?? ''
@@ -38,15 +35,14 @@ export const resultRoutes = ({ views, rosterOf }: Tools): Route[] => {
       answer: z.array(z.object({ name: z.string(), means: z.string(), unit: z.string().nullable() })),
       go: (c) => c.json(resultColumns.map(({ name, means, unit }) => ({ name, means, unit }))),
     }),
-    route('get', '/api/days/:dayId/cohort', {
-      says: `Results by test and norm sex, in numbers. Groups of fewer than ${leastShown} are not shown, nor what would give them away.`,
+    route('get', '/api/days/:dayId/results-dictionary.csv', {
+      says: 'The same as CSV.',
       may: stepRoles,
-      query: z.object({ least: z.coerce.number().int().min(leastShown).max(100).default(leastShown) }),
-      answer: z.array(z.looseObject({ stationId: z.string(), students: z.int().nullable() })),
-      async go(c, { query: { least } }) {
-        const records = await recordsOf(c)
-        return records ? c.json(cohort(records, least)) : noSuchDay(c)
-      },
+      go: (c) =>
+        c.body(dictionaryCsv(), 200, {
+          'content-type': 'text/csv; charset=utf-8; header=present',
+          'content-disposition': 'attachment; filename="results-dictionary.csv"',
+        }),
     }),
   ]
 }

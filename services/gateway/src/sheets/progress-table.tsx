@@ -37,8 +37,9 @@ export function ProgressTable({ lines, say }: { lines: readonly ProgressLine[]; 
             </td>
             <td>
               {say.verdicts[progress.verdict]}
-              {progress.differs.length > 0 && `: ${say.different} ${progress.differs.join(', ')}`}
-              {progress.notes.length > 0 && `; ${say.placeInDay(first.order, later.order)}`}
+              {progress.differs.length > 0 ? `: ${say.different} ${progress.differs.join(', ')}` : `; ${say.alike}`}
+              {progress.notes.includes('placeInTheDay') && `; ${say.placeInDay(first.order, later.order)}`}
+              {progress.notes.includes('heat') && `; ${say.heatDiffers(first.heat ?? say.noReading, later.heat ?? say.noReading)}`}
               {progress.source && <span class="quiet"> ({progress.source})</span>}
             </td>
           </tr>

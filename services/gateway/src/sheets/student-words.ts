@@ -45,7 +45,10 @@ export interface StudentWords {
   verdicts: Record<ProgressLine['progress']['verdict'], string>
   directions: Record<'better' | 'worse' | 'same', string>
   different: string
+  alike: string
   placeInDay: (first: number, later: number) => string
+  heatDiffers: (first: string, later: string) => string
+  noReading: string
   statement: string
   working: string
   asAdopted: string
@@ -122,7 +125,10 @@ export const studentWords: Record<Language, StudentWords> = {
     },
     directions: { better: 'better', worse: 'less good', same: 'the same' },
     different: 'different',
+    alike: 'measured in the same way',
     placeInDay: (first, later) => `place in the day differs (${first}, then ${later})`,
+    heatDiffers: (first, later) => `heat differs: ${first}, then ${later}`,
+    noReading: 'no reading',
     statement: 'The student’s own statement',
     working: 'How each score was got',
     asAdopted: '',
@@ -234,7 +240,10 @@ export const studentWords: Record<Language, StudentWords> = {
     },
     directions: { better: 'mejor', worse: 'menos bueno', same: 'igual' },
     different: 'distinto',
+    alike: 'medido de la misma manera',
     placeInDay: (first, later) => `distinto lugar en el día (${first}, después ${later})`,
+    heatDiffers: (first, later) => `distinto calor: ${first}, después ${later}`,
+    noReading: 'sin lectura',
     statement: 'Declaración del propio estudiante',
     working: 'Cómo se obtuvo cada puntuación',
     asAdopted: 'Las frases de reglas, protocolos y fuentes figuran tal como se adoptaron, en inglés.',
@@ -353,7 +362,10 @@ export const studentWords: Record<Language, StudentWords> = {
     },
     directions: { better: 'أفضل', worse: 'أقل جودة', same: 'نفسه' },
     different: 'مختلف',
+    alike: 'قيس بالطريقة نفسها',
     placeInDay: (first, later) => `الترتيب في اليوم مختلف (${first}، ثم ${later})`,
+    heatDiffers: (first, later) => `الحرارة مختلفة: \u2068${first}\u2069، ثم \u2068${later}\u2069`,
+    noReading: 'لا توجد قراءة',
     statement: 'بيان المتدرب نفسه',
     working: 'كيف حُسبت كل نتيجة',
     asAdopted: 'جمل القواعد والبروتوكولات والمصادر واردة كما اعتُمدت، بالإنجليزية.',

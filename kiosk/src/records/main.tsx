@@ -1,0 +1,5 @@
+import { openHouse } from '../house/house.ts'
+import { show } from '../start.tsx'
+import { RecordsScreen } from './records-screen.tsx'
+
+show(<RecordsScreen house={openHouse()} />)
