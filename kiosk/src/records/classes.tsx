@@ -61,7 +61,7 @@ function Counts({ house, dayId, classId }: { house: House; dayId: string; classI
       <p>{cohort.students === null ? say.tooFew : say.present(cohort.students)}</p>
       {cohort.tests.map(({ test, table, counts }) => (
         <section key={test} class="stack">
-          <h3>{test}</h3>
+          <h2>{test}</h2>
           {counts === null ? (
             <p>{say.nothingShown}</p>
           ) : (

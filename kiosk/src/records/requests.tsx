@@ -119,7 +119,7 @@ function NewRequest({ house, file, onTold, onClose }: Props & { onClose: () => v
         </Button>
       }
     >
-      <div class="office-form">
+      <div class="office-form records-request">
         <Choice
           label={say.requestKind}
           value={kind}

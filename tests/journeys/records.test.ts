@@ -1,0 +1,81 @@
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { openJourney, type Journey } from './academy.ts'
+import { axe, type Device } from './browser.ts'
+
+/** Sunniva reached 33.5 cm; Ines looks her up at the office. */
+let journey: Journey
+let screen: Device
+let page: Page
+beforeAll(async () => {
+  journey = await openJourney()
+  await journey.bring(['108'])
+  await reaches(335)
+  screen = await journey.openScreen('Office desk', 'ines', '/records')
+  page = screen.page
+}, 120_000)
+afterAll(() => journey?.close())
+
+async function reaches(amount: number) {
+  const studentId = journey.studentId('108')
+  const attempt = { attemptId: 'reach-1', studentId, stationId: 'reach', official: true }
+  await journey.tell('Reach', 'juno', 'startAttempt', { ...attempt, load: null, equipmentIds: [], observerId: null, earlyBecause: null })
+  const value = { amount, unit: 'millimetres', resolution: 5, method: 'footLine260mm' }
+  const seen = {
+    observationId: 'seen-reach-1',
+    outcome: 'good',
+    value,
+    folds: [],
+    fault: null,
+    keptUnusual: false,
+    photoDigest: null,
+    fromPaper: null,
+  }
+  await journey.tell('Reach', 'juno', 'recordResult', { ...attempt, ...seen, equipmentIds: [] })
+}
+
+test('nobody is listed unasked; a code opens its student’s file, with results as they stand', async () => {
+  await page.getByRole('heading', { level: 1, name: 'Records' }).waitFor()
+  expect(await page.locator('.record-find li').count()).toBe(0)
+  expect(await axe(page)).toEqual([])
+  const { code, name } = await found()
+  await page.getByRole('searchbox', { name: 'Name, code or class' }).fill(code)
+  await page.getByRole('button', { name: 'Find', exact: true }).click()
+  await page.getByRole('button', { name }).click()
+  await page.getByRole('heading', { level: 2, name }).waitFor()
+  await page.getByText('33.5 cm').first().waitFor()
+  expect(await axe(page)).toEqual([])
+})
+
+test('a request is recorded with the date that the rules give, and stands in the file', async () => {
+  await page.getByRole('button', { name: 'Record a request' }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByLabel('Received on').fill('2027-06-01')
+  // 45 days to let somebody inspect: 34 CFR 99.10(b).
+  expect(await dialog.getByLabel('To be answered by').inputValue()).toBe('2027-07-16')
+  await dialog.getByLabel('The question, as it was put').fill('I would like to see my record.')
+  expect(await axe(page)).toEqual([])
+  await dialog.getByRole('button', { name: 'Record it' }).click()
+  await page.getByText('2027-07-16').first().waitFor()
+})
+
+test('what is due and classes in counts stand; the record prints what the screen says', async () => {
+  for (const [part, says] of [
+    ['Due to end', 'Nothing is due.'],
+    ['Classes in counts', 'Too few students to be shown.'],
+  ] as const) {
+    await page.locator('.tab', { hasText: part }).click()
+    await page.getByText(says).waitFor()
+    expect([part, await axe(page)]).toEqual([part, []])
+  }
+  expect(screen.complaints).toEqual([])
+  await page.goto(`/sheets/records/${journey.studentId('108')}`)
+  const said = await page.locator('main').innerText()
+  for (const figure of ['33.5 cm', '50th', 'Asked to see the record', '2027-07-16']) expect(said).toContain(figure)
+  expect(await axe(page)).toEqual([])
+})
+
+async function found(): Promise<{ code: string; name: string }> {
+  const [one] = (await (await page.request.get('/api/records/students?find=Sunniva')).json()) as { code: string; name: string }[]
+  return one!
+}
