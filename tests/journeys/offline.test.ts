@@ -1,7 +1,7 @@
 import type { RecordView } from '@musterbook/day/views/record'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
-import type { Device } from './browser.ts'
+import { axe, type Device } from './browser.ts'
 import { backInReach, cutOff, installed, onlyCutOff, stored, unsent } from './offline-hands.ts'
 import { eventually } from './run-hands.ts'
 import { handsOn, lineUp, staffAndBrief, type Hands } from './station-hands.ts'
@@ -64,4 +64,88 @@ test('back in reach of a server that has started anew, all of it is in the recor
   expect(JSON.stringify(record.stations.find(({ stationId }) => stationId === 'agility'))).toContain('1861')
   await hands.sees(/the site asks for your PIN/)
   await eventually(async () => (await stored(agility.page, 'outbox')).length === 0)
+})
+
+test('out of contact only who had signed on there signs on, without a PIN, and that is said and written down', async () => {
+  const { page } = agility
+  await cutOff(journey, agility)
+  await hands.sees(/Out of contact: starts are decided here/)
+  await hands.press('Sign off')
+  await hands.sees('Who is working here, out of contact?')
+  expect(await page.locator('.names button').allInnerTexts()).toEqual(['Mira Delacroix'])
+  expect(JSON.stringify(await stored(page, 'facts'))).not.toContain(journey.open.academy.staff.mira.pin)
+  await hands.press('Mira Delacroix')
+  await hands.sees(/Signed on: Mira Delacroix \(signed on out of contact\)/)
+  await hands.press('Stop a student')
+  await page
+    .locator('dialog[open]')
+    .getByRole('button', { name: /Stop #105/ })
+    .click()
+  await unsent(page, '2 unsent')
+
+  await backInReach(journey, agility)
+  await unsent(page, 'Nothing unsent')
+  const events: unknown[] = []
+  for await (const entry of journey.open.house.ledger.read(`access/${journey.open.academy.siteId}`, 0)) events.push(...entry.events)
+  const { personId } = journey.open.academy.staff.mira
+  expect(events.filter((event) => (event as { type: string }).type === 'signedOnOutOfContact')).toMatchObject([{ personId }])
+  const stops: unknown[] = []
+  for await (const entry of journey.open.house.ledger.read(`day/${journey.open.dayId}`, 0))
+    if (entry.events.some(({ type }) => type === 'studentStopped')) stops.push(entry.meta.personId)
+  expect(stops).toEqual([personId])
+})
+
+test('what the server cannot read stands whole on both screens, and the tablet lets go of it once the supervisor has done it by hand', async () => {
+  const { page } = agility
+  const old = { kind: 'act', dayId: journey.open.dayId, act: 'measureHope', by: { personId: null, signedOn: null }, body: { hope: 7 } }
+  await page.evaluate(
+    (item) =>
+      new Promise<void>((resolve) => {
+        const asked = indexedDB.open('musterbook')
+        asked.onsuccess = () => {
+          const change = asked.result.transaction('outbox', 'readwrite')
+          change.objectStore('outbox').add({ item, urgent: false })
+          change.oncomplete = () => (asked.result.close(), resolve())
+        }
+      }),
+    old,
+  )
+  await page.reload()
+  await hands.sees(/1 item could not be read by the site. It is kept whole there and here/)
+  expect(await stored(page, 'outbox')).toMatchObject([{ item: old, unread: { number: 1, because: 'notUnderstood' } }])
+
+  const desk = await journey.openScreen('Office desk', 'tomas', '/supervisor')
+  const supervisor = handsOn(desk.page)
+  await desk.page
+    .getByRole('tab', { name: /Inbox/ })
+    .or(desk.page.getByRole('button', { name: /Inbox/ }))
+    .first()
+    .click()
+  await supervisor.sees('Item 1, Agility')
+  await supervisor.press('Read it whole: 1')
+  await supervisor.sees(/"measureHope"/)
+  await supervisor.press('Done by hand: 1')
+  await desk.page.getByText('Item 1, Agility').waitFor({ state: 'detached' })
+  await desk.context.close()
+
+  await page.reload()
+  await eventually(async () => (await stored(page, 'outbox')).length === 0, 15_000)
+})
+
+test('a screen that needs the server says so, and what opens without it', async () => {
+  await cutOff(journey, agility)
+  const page = await agility.context.newPage()
+  await page.goto('/supervisor')
+  await page.getByRole('heading', { name: 'This screen needs the server' }).waitFor()
+  expect(await axe(page)).toEqual([])
+  for (const path of ['run', 'safety', 'briefing', 'floor', 'check-in', 'weigh-in']) {
+    await page.goto(`/${path}`)
+    await page.locator('h1').waitFor()
+    await page
+      .getByText(/Signed on|Not signed on|Nobody signed on/)
+      .first()
+      .waitFor()
+  }
+  await page.close()
+  await journey.startServer()
 })

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import type { RecordView } from '@musterbook/day/views/record'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
@@ -124,4 +125,56 @@ test('and when the first tablet comes back after all, nothing doubles', async ()
   expect((await runnerOf(journey, '112')).crossings).toHaveLength(3)
   await first.page.goto('/run')
   await first.page.getByRole('heading', { name: 'Wave 1 is under way at Track 2' }).waitFor()
+})
+
+test('a sheet for each station is printed with its number; what was written on one is typed in as what it is', async () => {
+  await journey.bring(['108'])
+  await journey.tell('Office desk', 'tomas', 'briefClass', {
+    briefingId: 'b-1',
+    studentIds: [journey.studentId('108')],
+    stationIds: ['agility'],
+    language: 'en',
+  })
+  const { page } = twin
+  await page.goto(`/sheets/days/${journey.open.dayId}/paper`)
+  await page.getByRole('img', { name: 'Sheet 0511-1-1' }).waitFor()
+  expect(await page.locator('.paper-sheet').count()).toBeGreaterThanOrEqual(5)
+  expect(await page.getByRole('cell', { name: '108', exact: true }).count()).toBeGreaterThanOrEqual(5)
+
+  await page.goto('/paper')
+  await page.getByLabel('Sheet number').fill('0511-2-1')
+  await page.getByLabel('Who wrote the sheet').selectOption({ label: 'Mira Delacroix' })
+  await page.getByText('Agility', { exact: false }).first().tap()
+  await page.getByLabel('Student').selectOption({ label: '#108 Sunniva Pell' })
+  await page.getByLabel('Time of day as written').fill('about nine')
+  await page.getByRole('button', { name: 'Save as transcribed from paper' }).tap()
+  await page.getByText('Write it as 9:05 or 9:05:30.').waitFor()
+  expect(await axe(page)).toEqual([])
+  const written = journey.clock.now()
+  await page.getByLabel('Time of day as written').fill(new Date(written + 2 * 3_600_000).toISOString().slice(11, 19))
+  await page.getByLabel(/value as written$/).fill('18.6')
+  await page.getByRole('button', { name: 'Save as transcribed from paper' }).tap()
+  await page.locator('[data-said="recorded"]').waitFor()
+  const record = await journey.view<RecordView>('record', journey.studentId('108'))
+  const agility = record.stations.find(({ stationId }) => stationId === 'agility')!
+  expect(agility.result).toMatchObject({ says: '18.6', notes: ['fromPaper'] })
+})
+
+test('and a wave that only paper saw: its gun, then a row of laps', async () => {
+  const { page } = twin
+  const gunAt = journey.clock.now() - 800_000
+  await page.getByLabel('Sheet number').fill('0511-5-1')
+  await page.getByText('Run', { exact: false }).first().tap()
+  await page.getByLabel('Wave').selectOption('')
+  await page.getByLabel('Gun, time of day as written').fill(new Date(gunAt + 2 * 3_600_000).toISOString().slice(11, 19))
+  await page.getByLabel('Bibs that started').fill('108')
+  await page.getByRole('button', { name: 'Save the gun as transcribed' }).tap()
+  await page.getByLabel('Student').selectOption({ label: '#108 Sunniva Pell' })
+  await page.getByLabel('Times since the gun').fill('2:10 4:22 6:33 8:44 10:56 13:05')
+  await page.getByRole('button', { name: 'Save as transcribed from paper' }).tap()
+  await eventually(async () => (await runnerOf(journey, '108')).laps === 6)
+  const record = await journey.view<RecordView>('record', journey.studentId('108'))
+  const run = record.stations.find(({ stationId }) => stationId === 'run')!
+  expect(run.attempts.length).toBe(1)
+  expect(JSON.stringify(run)).toContain('fromPaper')
 })
