@@ -89,6 +89,24 @@ test('somebody who is not listed as qualified is refused first, and accepted wit
   expect(await axe(page)).toEqual([])
 })
 
+test('what is left of the day: when it ends, what it waits for, and a second bench compared before anything is done', async () => {
+  const { page } = tomas
+  await journey.bring(['130', '131', '132', '133'])
+  await part('What is left')
+  await page.getByText(/^Ends about \d\d:\d\d; nine of ten times before \d\d:\d\d$/).waitFor()
+  await page.getByText(/The day waits longest for: Bench press/).waitFor()
+  await page
+    .getByRole('row', { name: /Bench press/ })
+    .getByText('7 min, assumed')
+    .waitFor()
+  expect(await axe(page)).toEqual([])
+  const before = (await journey.view<BoardView>('board')).queues
+  await page.getByRole('button', { name: 'One place more: Bench press, one repetition' }).click()
+  await page.getByText(/^With these places it ends about \d\d:\d\d, \d+ minutes? sooner$/).waitFor()
+  expect((await journey.view<BoardView>('board')).queues).toEqual(before)
+  await page.getByRole('button', { name: 'As it is' }).click()
+})
+
 test('two editors: the later save over a changed record is refused, and what changed is shown', async () => {
   const { page } = tomas
   await journey.bring(['101', '102'])

@@ -58,7 +58,7 @@ test('twelve runners under the rehearsal’s banner: a false start is called bac
 })
 
 test('a lift’s outcome is one touch where the load is as proposed, three where it changes; its keys are 20 mm', async () => {
-  await lineUp(journey, 'bench', '120')
+  await lineUp(journey, 'bench', '120', '121')
   const bench = await station('Bench 1', 'colm', 'bench')
   await bench.press('Call up #120')
   await bench.press(/is on the bar: start$/)
@@ -80,6 +80,10 @@ test('a lift’s outcome is one touch where the load is as proposed, three where
   await bench.press('No lift')
   await bench.saved(/No lift/)
   expect(bench.touches).toBe(3)
+  // While one rests the other lifts.
+  const next = bench.page.locator('.rotation li')
+  await next.filter({ hasText: '#120' }).getByText(/^in /).waitFor()
+  expect((await next.allInnerTexts()).map((says) => says.slice(0, 4))).toEqual(['#121', '#120'])
 })
 
 test('the pad takes keys as fast as they come; a length is five touches with its save; a slip is undone in one, and stays as void', async () => {
@@ -160,6 +164,25 @@ test('a photo of the scale goes with the value by its digest, made small enough;
   expect(await axe(reach.page)).toEqual([])
 })
 
+test('a scanned bib opens that student, whatever had the focus; a hand on a keyboard opens nobody', async () => {
+  const reach = await station('Reach', 'juno', 'reach')
+  await reach.sees('At this station')
+  await reach.page.getByRole('button', { name: 'Join by bib' }).focus()
+  await burst(reach.page, '122', 5)
+  await reach.page.locator('.line-place[aria-current]').filter({ hasText: '122' }).waitFor({ state: 'attached' })
+  await burst(reach.page, '121', 200)
+  expect(await reach.page.locator('.line-place[aria-current]').textContent()).toContain('122')
+})
+
+test('the board shows its last station whole on the reference tablet, under the rehearsal’s banner and with everybody called', async () => {
+  const board = await screen('Board', null, '/board')
+  await board.locator('.board-station').last().waitFor()
+  const lowest = await board
+    .locator('.board-station')
+    .evaluateAll((all) => Math.max(...all.map((one) => one.getBoundingClientRect().bottom)))
+  expect(lowest).toBeLessThanOrEqual(800)
+})
+
 test('who is under way nowhere is stopped in two touches from any staff screen, and a hold takes two', async () => {
   const reach = await station('Reach', 'juno', 'reach')
   await reach.sees('At this station')
@@ -168,7 +191,7 @@ test('who is under way nowhere is stopped in two touches from any staff screen, 
   await reach.press('Stop #122')
   await reach.sees('Student stopped')
   expect(reach.touches).toBe(2)
-  expect((await safetyOf(journey)).stops.map(({ bib }) => bib)).toContain('122')
+  await expect.poll(async () => (await safetyOf(journey)).stops.map(({ bib }) => bib)).toContain('122')
   await reach.press('Raise a hold')
   await areKeys(reach.page, reach.page.locator('.hold-kind'))
 })
@@ -192,3 +215,16 @@ async function areKeys(page: Page, keys: Locator): Promise<void> {
       expect([one.says, other.says, apart >= gap - 0.01]).toEqual([one.says, other.says, true])
     }
 }
+
+/** Keys as a scanner sends them, each with its own instant. */
+const burst = (page: Page, text: string, everyMs: number) =>
+  page.evaluate(
+    ([text, everyMs]) => {
+      for (const [i, key] of [...text, 'Enter'].entries()) {
+        const event = new KeyboardEvent('keydown', { key, bubbles: true })
+        Object.defineProperty(event, 'timeStamp', { value: 1_000 + i * everyMs })
+        document.activeElement?.dispatchEvent(event)
+      }
+    },
+    [text, everyMs] as const,
+  )

@@ -5,6 +5,7 @@ import userPlus from 'lucide-static/icons/user-plus.svg?raw'
 import { shown, type House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Dialog } from '../parts/confirm-dialog/confirm-dialog.tsx'
+import { Rotation } from './rotation.tsx'
 import { Mark, Shape } from '../parts/mark/mark.tsx'
 import { NumberPad } from '../parts/number-pad/number-pad.tsx'
 import { sayNo } from '../shell/shell.tsx'
@@ -30,6 +31,7 @@ export function Line({ house, view, acts, chosen, onChoose }: LineProps) {
   return (
     <section class="line" aria-labelledby="line">
       <h2 id="line">{words.station.line}</h2>
+      <Rotation house={house} view={view} />
       <JoinByBib house={house} acts={acts} onChoose={onChoose} />
       {inLine.length === 0 && <p>{words.station.nobody}</p>}
       {inLine.map((group) => (

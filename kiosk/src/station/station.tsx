@@ -2,7 +2,8 @@ import { useEffect, useMemo, useState } from 'preact/hooks'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import type { House } from '../house/house.ts'
-import { lastTold, newId } from '../shell/shell.tsx'
+import { useScanner } from '../house/scanner.ts'
+import { lastTold, newId, sayNo } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { RefusedHere, ToldHere } from './answer.tsx'
 import { stationActs, type OpenTry, type Read, type Saved } from './acts.ts'
@@ -35,6 +36,12 @@ export function Station({ house, view, onSwitch }: Props) {
     setOpen(null)
     choose(studentId)
   }
+  // Wherever focus is but in a field: the badge or bib that was scanned is whom this station works with next.
+  useScanner((bib) => {
+    const found = view.students.find((one) => one.bib === bib.trim())
+    if (found) pick(found.studentId)
+    else sayNo(house, words.station.nobodyWears(bib.slice(0, 12)), words.shell.noSuchBibNext)
+  })
   const record = async (who: StationStudent, tried: OpenTry, read: Read) => {
     const observationId = newId('observation')
     const at = house.clock.siteNow()

@@ -13,10 +13,11 @@ import { Inbox } from './inbox.tsx'
 import { Record } from './record.tsx'
 import { SealPart } from './seal.tsx'
 import { Staff } from './staff.tsx'
+import { WhatIsLeft } from './what-is-left.tsx'
 import './supervisor.css'
 
 type Part = keyof typeof words.supervisor.tabs
-const parts: readonly Part[] = ['board', 'inbox', 'staff', 'record', 'devices', 'seal']
+const parts: readonly Part[] = ['board', 'inbox', 'outlook', 'staff', 'record', 'devices', 'seal']
 
 /** The whole day in one place. The address keeps the part and the student, so that an interruption ends where it began. */
 export function SupervisorScreen({ house }: { house: House }) {
@@ -53,6 +54,7 @@ export function SupervisorScreen({ house }: { house: House }) {
             {!house.session.value?.person?.roles.includes('supervisor') && <p class="quiet">{words.supervisor.readOnly}</p>}
             {part === 'board' && <Board house={house} board={board} onOpen={record} />}
             {part === 'inbox' && <Inbox house={house} inbox={inbox} onOpen={record} />}
+            {part === 'outlook' && <WhatIsLeft house={house} board={board} />}
             {part === 'staff' && <Staff house={house} />}
             {part === 'record' && <Record house={house} board={board} studentId={studentId} onOpen={record} />}
             {part === 'devices' && <Devices house={house} />}

@@ -142,6 +142,8 @@ export const station = {
     kilograms: (kilograms: string, pounds: string) => line`كيلوغرامات؟ ${kilograms} تساوي ${pounds}.`,
   },
 
+  rotation: 'التالي على المقعد حسب الراحة والأحمال',
+  rotationIn: (time: string) => line`بعد ${time}`,
   readBack: 'اقرأها للمتدرب',
   notHeard: 'ليس ما سمعتُه',
   turn: 'الإدارة نحو المتدرب',

@@ -129,6 +129,8 @@ export const station = {
     kilograms: (kilograms: string, pounds: string) => `Kilograms? ${kilograms} would be ${pounds}.`,
   },
 
+  rotation: 'Next on the bench, by rests and loads',
+  rotationIn: (time: string) => `in ${time}`,
   readBack: 'Read back to the student',
   notHeard: 'Not what I heard',
   turn: 'Turn to the student',

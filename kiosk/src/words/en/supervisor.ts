@@ -6,6 +6,7 @@ export const supervisor = {
   tabs: {
     board: 'Board',
     inbox: 'Inbox',
+    outlook: 'What is left',
     staff: 'Staff',
     record: 'Student record',
     devices: 'Devices',
@@ -17,6 +18,33 @@ export const supervisor = {
   chooseDay: 'Day',
   dayState: { open: 'open', sealed: 'sealed', reopened: 'sealed and reopened' },
   waiting: (n: number) => (n === 0 ? 'nothing waits' : count(n, { one: '# waits', other: '# wait' })),
+
+  outlook: {
+    title: 'What is left of the day',
+    none: 'Nobody who is here has a station left',
+    ends: (at: string, latest: string) => `Ends about ${at}; nine of ten times before ${latest}`,
+    left: (n: number) => count(n, { one: '# student has stations left', other: '# students have stations left' }),
+    bottleneck: (station: string) => `The day waits longest for: ${station}`,
+    basis:
+      'An estimate: the rest is played 41 times from the times of today. Who is not checked in is left out. Nothing changes until you change it.',
+    caption: 'What is left at each station, and what one place more or fewer would do',
+    station: 'Station',
+    toGo: 'Left',
+    takes: 'Takes',
+    measured: (minutes: string, n: number) =>
+      n === 0 ? `${minutes} min, assumed` : `${minutes} min, ${count(n, { one: '# timed today', other: '# timed today' })}`,
+    endsAt: 'Done about',
+    places: 'Places at once',
+    fewer: (station: string) => `One place fewer: ${station}`,
+    more: (station: string) => `One place more: ${station}`,
+    asItIs: 'As it is',
+    compared: (at: string, minutes: number) =>
+      minutes === 0
+        ? `With these places it ends about ${at}, the same as now`
+        : minutes < 0
+          ? `With these places it ends about ${at}, ${count(-minutes, { one: '# minute sooner', other: '# minutes sooner' })}`
+          : `With these places it ends about ${at}, ${count(minutes, { one: '# minute later', other: '# minutes later' })}`,
+  },
 
   board: {
     caption: 'Every student and every station',

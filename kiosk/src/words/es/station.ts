@@ -143,6 +143,8 @@ export const station = {
     kilograms: (kilograms: string, pounds: string) => `¿Kilogramos? ${kilograms} serían ${pounds}.`,
   },
 
+  rotation: 'Siguiente en el banco, según descansos y cargas',
+  rotationIn: (time: string) => `en ${time}`,
   readBack: 'Léaselo al estudiante',
   notHeard: 'No es lo que oí',
   turn: 'Girar hacia el estudiante',
