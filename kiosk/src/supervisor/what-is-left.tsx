@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'preact/hooks'
+import { useEffect, useMemo, useState } from 'preact/hooks'
 import { outlook, type Outlook, type StationOutlook } from '@musterbook/day/outlook/outlook'
 import type { BoardView } from '@musterbook/day/views/board'
 import type { StationView } from '@musterbook/day/views/station'
@@ -16,14 +16,13 @@ const mostPlaces = 4
 export function WhatIsLeft({ house, board }: { house: House; board: BoardView }) {
   const { outlook: say } = words.supervisor
   const [places, place] = useState<ReadonlyMap<string, number>>(new Map())
-  const stations = house.day.value?.stations ?? []
-  const views = stations.flatMap(({ stationId }) => house.view<StationView>('station', stationId).view.value ?? [])
   // A new minute, not a new second: the plays take a moment.
   const now = Math.floor(house.clock.now.value / minuteMs) * minuteMs
+  const views = useStations(house, now)
   const clearances = new Map(board.students.map(({ studentId, clearance }) => [studentId, clearance]))
-  const asItIs = useMemo(() => outlook(views, clearances, new Map(), now), [...views, now])
-  const supposed = useMemo(() => outlook(views, clearances, places, now), [...views, now, places])
-  if (views.length < stations.length) return <p role="status">{words.office.loading}</p>
+  const asItIs = useMemo(() => outlook(views, clearances, new Map(), now), [views, now])
+  const supposed = useMemo(() => outlook(views, clearances, places, now), [views, now, places])
+  if (views.length === 0) return <p role="status">{words.office.loading}</p>
   if (asItIs.left === 0) return <EmptyState says={say.none} help={say.basis} />
 
   const zone = house.day.value?.timeZone ?? 'UTC'
@@ -77,6 +76,27 @@ export function WhatIsLeft({ house, board }: { house: House; board: BoardView })
       />
     </section>
   )
+}
+
+/** Every station as it stands, asked once a minute: a line held open for each would leave this screen none to ask with. */
+function useStations(house: House, minute: number): readonly StationView[] {
+  const [views, keep] = useState<readonly StationView[]>([])
+  const { dayId, stations } = house.day.value ?? { dayId: '', stations: [] }
+  useEffect(() => {
+    let isLeft = false
+    const asked = stations.map(({ stationId }) =>
+      house.api.get<{ body: StationView }>(`/api/days/${dayId}/views/station/${encodeURIComponent(stationId)}`),
+    )
+    void Promise.all(asked).then((heard) => {
+      const all = heard.flatMap((one) => (one.said === 'recorded' ? [one.body.body] : []))
+      // One that is missing would make the day look shorter: then what was known a minute ago stands.
+      if (!isLeft && all.length === stations.length) keep(all)
+    })
+    return () => {
+      isLeft = true
+    }
+  }, [house, dayId, minute])
+  return views
 }
 
 function Places({ station, onChange }: { station: StationOutlook; onChange: (by: number) => void }) {
