@@ -1,7 +1,8 @@
 import type { StationView, WaveView } from '@musterbook/day/views/station'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { RecordView } from '@musterbook/day/views/record'
-import type { ReadingId } from '@musterbook/vocabulary/ids'
+import type { ReadingId, ReviewId } from '@musterbook/vocabulary/ids'
+import type { ReviewReason } from '@musterbook/vocabulary/review'
 import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
 import { axe, type Device } from './browser.ts'
@@ -88,6 +89,14 @@ export async function waveOf(journey: Journey, bib: string): Promise<WaveView> {
 
 export async function runnerOf(journey: Journey, bib: string): Promise<WaveView['runners'][number]> {
   return (await waveOf(journey, bib)).runners.find((runner) => runner.bib === bib)!
+}
+
+/** The supervisor rules that the run counts although this was asked of it. */
+export async function countsAllTheSame(journey: Journey, bib: string, because: ReviewReason): Promise<void> {
+  const { reviews } = await journey.view<RecordView>('record', journey.studentId(bib))
+  const review = reviews.find((one) => one.because === because && one.ruling === null)
+  expect(review, `no review ${because} of #${bib}`).toBeDefined()
+  await journey.tell('Office desk', 'tomas', 'rule', { reviewId: review!.reviewId as ReviewId, ruling: 'counts', reason: 'Times agree' })
 }
 
 export const safetyOf = (journey: Journey): Promise<SafetyView> => journey.view<SafetyView>('safety')

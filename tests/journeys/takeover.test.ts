@@ -144,7 +144,7 @@ test('a sheet for each station is printed with its number; what was written on o
   await page.goto('/paper')
   await page.getByLabel('Sheet number').fill('0511-2-1')
   await page.getByLabel('Who wrote the sheet').selectOption({ label: 'Mira Delacroix' })
-  await page.getByText('Agility', { exact: false }).first().tap()
+  await page.locator('.tab', { hasText: 'Agility' }).tap()
   await page.getByLabel('Student').selectOption({ label: '#108 Sunniva Pell' })
   await page.getByLabel('Time of day as written').fill('about nine')
   await page.getByRole('button', { name: 'Save as transcribed from paper' }).tap()
@@ -157,14 +157,15 @@ test('a sheet for each station is printed with its number; what was written on o
   await page.locator('[data-said="recorded"]').waitFor()
   const record = await journey.view<RecordView>('record', journey.studentId('108'))
   const agility = record.stations.find(({ stationId }) => stationId === 'agility')!
-  expect(agility.result).toMatchObject({ says: '18.6', notes: ['fromPaper'] })
+  expect(agility.result).toMatchObject({ says: '18.6 s', notes: ['fromPaper'] })
 })
 
 test('and a wave that only paper saw: its gun, then a row of laps', async () => {
   const { page } = twin
+  await journey.clock.forward(900_000)
   const gunAt = journey.clock.now() - 800_000
   await page.getByLabel('Sheet number').fill('0511-5-1')
-  await page.getByText('Run', { exact: false }).first().tap()
+  await page.locator('.tab', { hasText: /run/i }).last().tap()
   await page.getByLabel('Wave').selectOption('')
   await page.getByLabel('Gun, time of day as written').fill(new Date(gunAt + 2 * 3_600_000).toISOString().slice(11, 19))
   await page.getByLabel('Bibs that started').fill('108')

@@ -35,16 +35,23 @@ export function openAlone(copy: Copy, outbox: Pick<Outbox, 'waiting' | 'landed'>
   const day = computed(() => {
     const [core, base] = [copy.core.value, copy.day.value]
     if (!core || !base?.opened) return undefined
-    const told = [...outbox.landed.value, ...outbox.waiting.value].filter(
-      ({ item }) => item.kind === 'act' && item.dayId === base.dayId && !copy.holds(item.envelope.commandId),
-    )
+    const told = [...outbox.landed.value, ...outbox.waiting.value].filter(({ item }) => item.kind === 'act' && item.dayId === base.dayId)
     // One touch more is one fold more, however long the line has grown.
     const isMore = last?.base === base && last.told.every((kept, at) => kept === told[at])
     const from = isMore ? last! : { base, told: [], day: base }
-    const folded = told.slice(from.told.length).reduce((before, kept) => foldKept(core, before, kept), from.day)
+    const folded = told.slice(from.told.length).reduce((before, kept) => onTop(core, before, kept), from.day)
     last = { base, told, day: folded }
     return folded
   })
+
+  /** What an older app kept may have another shape: the site reads it, or keeps it whole, and this screen stands without it. */
+  const onTop = (core: Core, before: Day, kept: Kept): Day => {
+    try {
+      return foldKept(core, before, kept, copy.holds)
+    } catch {
+      return before
+    }
+  }
 
   let drawn: { of: readonly unknown[]; view: DayView | null } | undefined
   const dayView = computed(() => {
@@ -84,9 +91,9 @@ const sealedHere = (act: ActName, body: object): object => {
   return { ...body, ...Object.fromEntries(typed.map((field) => [field, typedHere])) }
 }
 
-function foldKept(core: Core, day: Day, kept: Kept): Day {
+function foldKept(core: Core, day: Day, kept: Kept, holds: Copy['holds']): Day {
   const { item } = kept
-  if (item.kind !== 'act') return day
+  if (item.kind !== 'act' || holds(item.envelope.commandId)) return day
   const isAfter = day.sealed !== null
   const { envelope } = item
   const recordedAt = kept.alone?.recordedAt ?? envelope.occurredAt - envelope.offsetMs
