@@ -41,7 +41,7 @@ export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, 
   const last = body.line === 'finish' ? elapsedMs : Math.max(elapsedMs, ...known.map((tap) => tap.elapsedMs))
   const held = heldSince(day, wave, runner.attempt, happenedAt(envelope))
   const parted = clocksDisagree(wave.gun, times)
-  const finished = finishes(wave, runner, { elapsedMs: last, laps, needed, held, parted }, reviewIdOf(envelope.commandId))
+  const finished = finishes(wave, runner, { elapsedMs: last, laps, needed, held, parted }, envelope.commandId)
   return observe(crossing, ...finished, ...(laps >= needed ? missingNoMore(day, runner.attempt) : []))
 }
 
@@ -152,18 +152,22 @@ function finishes(
   wave: Wave,
   { student, attempt }: Runner,
   { elapsedMs, laps, needed, held, parted }: { elapsedMs: number; laps: number; needed: number; held: boolean; parted: boolean },
-  reviewId: ReturnType<typeof reviewIdOf>,
+  commandId: string,
 ): DayEvent[] {
   const { waveId, stationId } = wave
   const { studentId } = student
   const { attemptId } = attempt
   // Ended by a touch that was taken back, it was under way all the while.
   const isOpen = attempt.status === 'recorded' && attempt.finish !== null && standingFinish(attempt) === null
-  const because =
-    whyFinishWaits(isOpen ? { ...attempt, status: 'underWay' } : attempt, laps, needed, held) ?? (parted ? 'clocksDisagree' : null)
+  const waits = whyFinishWaits(isOpen ? { ...attempt, status: 'underWay' } : attempt, laps, needed, held)
+  // Asked beside what else is asked: a lap that is put in says nothing of how long the run lasted.
+  const asked: ReviewReason[] = [...(waits ? [waits] : []), ...(parted ? ['clocksDisagree' as const] : [])]
   const finish = { type: 'finishRecorded' as const, waveId, studentId, attemptId, elapsedMs, laps }
-  if (!because) return [{ ...finish, reviewId: null }]
-  return [{ ...finish, reviewId }, opensReview(reviewId, because, { studentId, stationId, attemptId, waveId })]
+  const about = { studentId, stationId, attemptId, waveId }
+  return [
+    { ...finish, reviewId: asked.length > 0 ? reviewIdOf(commandId) : null },
+    ...asked.map((because, index) => opensReview(reviewIdOf(commandId, index + 1), because, about)),
+  ]
 }
 
 function whyFinishWaits({ status, interruptedBy }: Attempt, laps: number, needed: number, held: boolean): ReviewReason | null {

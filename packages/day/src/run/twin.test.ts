@@ -74,20 +74,41 @@ test('a takeover that is told late does not take the wave back', () => {
   expect(wave(day).carriedBy.deviceId).toBe(bo.deviceId)
 })
 
-test('one tablet whose clocks disagree about the run: the wall clock says the time, and the result waits', () => {
-  const slept = given(opened([expected('112')]), ready('112'), at('10:00'), reads(24), gun('w1', ['112'], { steadyMs: 1_000 })).when(
-    ...['2:00.0', '4:00.0', '6:00.0', '8:00.0', '10:00.0'].map((lap) => crosses('w1', '112', lap)),
+/** A tablet that slept between the gun and the finish at 12:05, with these laps before it. */
+const slept = (...laps: string[]) =>
+  given(opened([expected('112')]), ready('112'), at('10:00'), reads(24), gun('w1', ['112'], { steadyMs: 1_000 })).when(
+    ...laps.map((lap) => crosses('w1', '112', lap)),
     at('10:12:05'),
     tells('recordCrossing', wren, { observationId: 'end', waveId: 'w1', studentId: 's112', line: 'finish' }, { steadyMs: 600_000 }),
   )
-  slept.then({
+
+test('one tablet whose clocks disagree about the run: the wall clock says the time, and the result waits', () => {
+  const ended = slept('2:00.0', '4:00.0', '6:00.0', '8:00.0', '10:00.0')
+  ended.then({
     events: [
       { type: 'crossingRecorded', elapsedMs: 724_000 },
       { type: 'finishRecorded', laps: 6 },
       { type: 'reviewOpened', because: 'clocksDisagree' },
     ],
   })
-  expect(runOf(slept.day, '112')).toMatchObject({ state: 'underReview' })
+  expect(runOf(ended.day, '112')).toMatchObject({ state: 'underReview' })
+})
+
+test('a lap is missing too: putting it in answers that question and not the one about the clocks', () => {
+  const ended = slept('2:00.0', '4:00.0', '8:00.0', '10:00.0')
+  ended.then({
+    events: [
+      { type: 'crossingRecorded' },
+      { type: 'finishRecorded', laps: 5 },
+      { type: 'reviewOpened', because: 'lapsMissing' },
+      { type: 'reviewOpened', because: 'clocksDisagree' },
+    ],
+  })
+  const [, clocks] = [...ended.day.reviews.keys()]
+  ended.when(tells('inferLap', wren, { observationId: 'i1', waveId: 'w1', studentId: 's112', elapsedMs: 360_000, witnessId: 'bo' }))
+  expect(runOf(ended.day, '112')).toMatchObject({ state: 'underReview' })
+  ended.when(tells('rule', tomas, { reviewId: clocks, ruling: 'counts', reason: words }))
+  expect(runOf(ended.day, '112')).toMatchObject({ says: '12:04', state: 'provisional', notes: ['oneLapInferred', 'countsByRuling'] })
 })
 
 test('laps that were typed in from a sheet say so on the result', () => {
