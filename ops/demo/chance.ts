@@ -1,4 +1,6 @@
-/** Chance of the demonstration: the same seed gives the same day (mulberry32, public domain). */
+import { chance as seeded } from '@musterbook/day/outlook/chance'
+
+/** Chance of the demonstration: the same seed gives the same day. */
 export interface Chance {
   next(): number
   between(from: number, to: number): number
@@ -6,14 +8,7 @@ export interface Chance {
 }
 
 export function chance(seed: number): Chance {
-  let state = seed >>> 0
-  const next = () => {
-    state = (state + 0x6d2b79f5) >>> 0
-    let t = state
-    t = Math.imul(t ^ (t >>> 15), t | 1)
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61)
-    return ((t ^ (t >>> 14)) >>> 0) / 4_294_967_296
-  }
+  const next = seeded(seed)
   return {
     next,
     between: (from, to) => from + next() * (to - from),

@@ -6,7 +6,7 @@ import { killHouse, serviceFaults } from './house-faults.ts'
 import { killWriter, pauseWriter } from './kill-writer.ts'
 import { partitions } from './partitions.ts'
 import { powerLoss } from './power-loss.ts'
-import { seeded } from './seeded.ts'
+import { chance } from '@musterbook/day/outlook/chance'
 import { soak } from './soak.ts'
 
 interface Asked {
@@ -39,7 +39,7 @@ export const rows: readonly Row[] = [
     name: 'soak: twelve devices over HTTP',
     long: 10_000,
     short: 300,
-    run: ({ rounds, seed, progress }) => soak(rounds, seeded(seed), progress),
+    run: ({ rounds, seed, progress }) => soak(rounds, chance(seed), progress),
   },
   {
     name: 'kill -9 of the SQLite writer',
@@ -52,13 +52,13 @@ export const rows: readonly Row[] = [
     name: 'torn or bent copies of the file',
     long: 10_000,
     short: 300,
-    run: ({ folder, rounds, seed, progress }) => bentCopies(folder, rounds, seeded(seed), progress),
+    run: ({ folder, rounds, seed, progress }) => bentCopies(folder, rounds, chance(seed), progress),
   },
   {
     name: 'power loss under SQLite',
     long: 1_000,
     short: 40,
-    run: ({ folder, rounds, seed, progress }) => powerLoss(folder, rounds, seeded(seed), progress),
+    run: ({ folder, rounds, seed, progress }) => powerLoss(folder, rounds, chance(seed), progress),
   },
   { name: 'disk full under SQLite', long: 1, short: 1, run: ({ folder }) => diskFull(folder) },
   { name: 'disk that fails under SQLite', long: 1, short: 1, run: ({ folder }) => failingDisk(folder) },

@@ -6,12 +6,12 @@ import { memoryLedger } from '@musterbook/ledger/memory'
 import type { CommandId } from '@musterbook/vocabulary/ids'
 import { expect, test } from 'vitest'
 import { collect } from './clients.ts'
-import { seeded } from './seeded.ts'
+import { chance } from '@musterbook/day/outlook/chance'
 import { scriptFaults, soak } from './soak.ts'
 import { type Observation, Outbox, WrongClock } from './soak-device.ts'
 
 test('a soak of 300 observations: all there, none twice, none altered (short; `npm run -s faults -- --only soak` is the long form)', async () => {
-  const findings = await soak(300, seeded(4711), () => {})
+  const findings = await soak(300, chance(4711), () => {})
   expect(findings.faults).toEqual([])
   expect(findings).toMatchObject({ rounds: 300, acknowledged: 300, lost: 0, doubled: 0, unknown: 0 })
 }, 240_000)

@@ -6,7 +6,7 @@ import { bentCopies } from './bent-copies.ts'
 import { diskFull, failingDisk } from './disk-full.ts'
 import { killWriter, pauseWriter } from './kill-writer.ts'
 import { powerLoss } from './power-loss.ts'
-import { seeded } from './seeded.ts'
+import { chance } from '@musterbook/day/outlook/chance'
 
 describe('the SQLite ledger under fire (short; `npm run -s faults` is the long form)', () => {
   const folder = mkdtempSync(join(tmpdir(), 'faults-'))
@@ -25,7 +25,7 @@ describe('the SQLite ledger under fire (short; `npm run -s faults` is the long f
   }, 30_000)
 
   test('a torn or bent copy is found, or reads back byte for byte', async () => {
-    const findings = await bentCopies(folder, 300, seeded(4711), () => {})
+    const findings = await bentCopies(folder, 300, chance(4711), () => {})
     expect(findings.faults).toEqual([])
     expect(findings.found).toBeGreaterThan(100)
   }, 60_000)
@@ -44,10 +44,10 @@ describe('the SQLite ledger under fire (short; `npm run -s faults` is the long f
   }, 60_000)
 
   test('power loss: what was synced before an answer is there, whatever else the disk kept', async () => {
-    expect((await powerLoss(folder, 40, seeded(815), () => {})).faults).toEqual([])
+    expect((await powerLoss(folder, 40, chance(815), () => {})).faults).toEqual([])
   }, 60_000)
 
   test('and the run would see a ledger that does not sync', async () => {
-    expect((await powerLoss(folder, 5, seeded(815), () => {}, false)).faults.join()).toContain('was acknowledged as')
+    expect((await powerLoss(folder, 5, chance(815), () => {}, false)).faults.join()).toContain('was acknowledged as')
   }, 60_000)
 })

@@ -1,11 +1,11 @@
-import { seeded } from '../faults/seeded.ts'
+import { chance } from '@musterbook/day/outlook/chance'
 
 /** Chance of one small thing: it hangs on the names it was made of and on nothing that happened before. */
 export class Luck {
   readonly #next: () => number
 
   constructor(...names: readonly (string | number)[]) {
-    this.#next = seeded(hashOf(names.join(' ')))
+    this.#next = chance(hashOf(names.join(' ')))
   }
 
   /** From 0 to below 1. */

@@ -1,5 +1,6 @@
 import type { StationView } from '../views/station.ts'
-import { chance, simulate, type Errand, type Post } from './simulate.ts'
+import { chance } from './chance.ts'
+import { simulate, type Errand, type Post } from './simulate.ts'
 
 /** What is left of the day, by its own times so far: an estimate, and it says what it rests on. */
 export interface Outlook {

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { chance, simulate, type Errand } from './simulate.ts'
+import { chance } from './chance.ts'
+import { simulate, type Errand } from './simulate.ts'
 
 const post = (stationId: string, places = 1, atOnce = 1) => ({ stationId, places, atOnce })
 const all = (n: number, ...stationIds: string[]): Errand[] =>

@@ -156,14 +156,3 @@ class Queue<What> {
 
 const isBefore = (one: { at: number; turn: number }, other: { at: number; turn: number }): boolean =>
   one.at < other.at || (one.at === other.at && one.turn < other.turn)
-
-/** Chance from a seed, the same on every machine: integers only. */
-export function chance(seed: number): () => number {
-  let state = seed >>> 0
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1)
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61)
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296
-  }
-}
