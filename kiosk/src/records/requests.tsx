@@ -1,8 +1,11 @@
+import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import type { StudentFile } from '@musterbook/gateway/student-file'
 import type { CaseBrief, CaseKind } from '@musterbook/vocabulary/case'
 import type { RecordsPolicy } from '@musterbook/vocabulary/records'
 import type { House } from '../house/house.ts'
+import { sentenceOf } from '../house/sentence.ts'
+import type { Outcome } from '../live/api.ts'
 import { useFetched } from '../office/fetched.ts'
 import { siteToday } from '../office/today.ts'
 import { Button } from '../parts/button/button.tsx'
@@ -103,22 +106,18 @@ function NewRequest({ house, file, onTold, onClose }: Props & { onClose: () => v
   const days = policy.value?.answerDays[kind]
   // What the rules give, until a person puts another date.
   const until = typed || answerBy(receivedOn, days)
-  const save = async () => {
-    const body = { dayId, studentId: file.studentId, stationId: null, kind, question, receivedOn, answerBy: until }
-    if ((await tellCase(house, say.recorded, 'openCase', body)).said === 'recorded') onTold()
-    else onClose()
-  }
+  const told = () =>
+    tellCase(house, say.recorded, 'openCase', {
+      dayId,
+      studentId: file.studentId,
+      stationId: null,
+      kind,
+      question,
+      receivedOn,
+      answerBy: until,
+    })
   return (
-    <Dialog
-      title={say.newRequest}
-      open
-      onClose={onClose}
-      foot={
-        <Button kind="primary" onPress={() => void save()}>
-          {say.record}
-        </Button>
-      }
-    >
+    <Writing title={say.newRequest} save={say.record} told={told} onRecorded={onTold} onClose={onClose}>
       <div class="office-form records-request">
         <Choice
           label={say.requestKind}
@@ -142,30 +141,18 @@ function NewRequest({ house, file, onTold, onClose }: Props & { onClose: () => v
         />
         <Field label={cases.question} long value={question} onInput={write} maxLength={4000} />
       </div>
-    </Dialog>
+    </Writing>
   )
 }
 
 function Statement({ house, one, onClose }: { house: House; one: CaseBrief; onClose: () => void }) {
   const [said, write] = useState('')
   const { cases } = words.replay
-  const save = async () => {
-    await tellCase(house, cases.attached, 'attachStatement', { caseId: one.caseId, words: said })
-    onClose()
-  }
+  const told = () => tellCase(house, cases.attached, 'attachStatement', { caseId: one.caseId, words: said })
   return (
-    <Dialog
-      title={words.records.statement}
-      open
-      onClose={onClose}
-      foot={
-        <Button kind="primary" onPress={() => void save()}>
-          {cases.attach}
-        </Button>
-      }
-    >
+    <Writing title={words.records.statement} save={cases.attach} told={told} onRecorded={onClose} onClose={onClose}>
       <Field label={cases.statement} hint={cases.statementHelp} long value={said} onInput={write} maxLength={4000} />
-    </Dialog>
+    </Writing>
   )
 }
 
@@ -173,21 +160,9 @@ function Answer({ house, one, onClose }: { house: House; one: CaseBrief; onClose
   const [sentOn, on] = useState(siteToday(house))
   const [sentBy, by] = useState<keyof typeof words.records.sentBys>('hand')
   const say = words.records
-  const save = async () => {
-    await tellCase(house, say.answer, 'sendLetter', { caseId: one.caseId, sentOn, sentBy })
-    onClose()
-  }
+  const told = () => tellCase(house, say.answer, 'sendLetter', { caseId: one.caseId, sentOn, sentBy })
   return (
-    <Dialog
-      title={say.answer}
-      open
-      onClose={onClose}
-      foot={
-        <Button kind="primary" onPress={() => void save()}>
-          {say.record}
-        </Button>
-      }
-    >
+    <Writing title={say.answer} save={say.record} told={told} onRecorded={onClose} onClose={onClose}>
       <div class="office-form">
         <Field label={say.answeredOn} type="date" value={sentOn} onInput={on} />
         <Choice
@@ -197,6 +172,41 @@ function Answer({ house, one, onClose }: { house: House; one: CaseBrief; onClose
           onChange={(value) => by(value as typeof sentBy)}
         />
       </div>
+    </Writing>
+  )
+}
+
+interface WritingProps {
+  title: string
+  save: string
+  told: () => Promise<Outcome>
+  onRecorded: () => void
+  onClose: () => void
+  children: ComponentChildren
+}
+
+/** What is written stays here until it is in the record: a no, or no answer, says so beside it. */
+function Writing({ title, save, told, onRecorded, onClose, children }: WritingProps) {
+  const [no, say] = useState('')
+  const send = async () => {
+    say('')
+    const outcome = await told()
+    if (outcome.said === 'recorded') onRecorded()
+    else say(sentenceOf(outcome) ?? '')
+  }
+  const foot = (
+    <Button kind="primary" onPress={() => void send()}>
+      {save}
+    </Button>
+  )
+  return (
+    <Dialog title={title} open onClose={onClose} foot={foot}>
+      {no && (
+        <p class="office-missing" role="alert">
+          <strong>{no}</strong>
+        </p>
+      )}
+      {children}
     </Dialog>
   )
 }
