@@ -307,11 +307,13 @@ class JetStreamLedger implements Ledger {
     return entryOf(stream, version, message.string(), message.header)
   }
 
-  async #info(stream: StreamName): Promise<StreamInfo | undefined> {
+  /** A stream whose leader is being chosen does not answer: it is asked once more. */
+  async #info(stream: StreamName, again = true): Promise<StreamInfo | undefined> {
     try {
       return await this.#jsm.streams.info(this.#names.stream(stream))
     } catch (error) {
       if (error instanceof JetStreamApiError && error.code === JetStreamApiCodes.StreamNotFound) return undefined
+      if (again && mayPass(error)) return this.#info(stream, false)
       throw error
     }
   }
