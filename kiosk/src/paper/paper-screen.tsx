@@ -31,7 +31,7 @@ export function PaperScreen({ house }: { house: House }) {
               <a href={`/sheets/days/${day.dayId}/paper`}>{words.paper.print}</a>
             </p>
             <p>{words.paper.help}</p>
-            <div class="row">
+            <div class="row fields">
               <Field
                 label={words.paper.sheet}
                 hint={words.paper.sheetHint}

@@ -10,7 +10,7 @@ export function Rotation({ house, view }: { house: House; view: StationView }) {
   const { protocol } = view
   if (protocol.kind !== 'loaded') return null
   const now = house.clock.now.value
-  const here = view.students.filter(liftsHere)
+  const here = view.students.filter(liftsHere(now))
   const turns = rotation(here.map(lifterOf(now)), onTheBar(view), now).slice(0, 4)
   if (turns.length < 2) return null
   return (
@@ -29,9 +29,16 @@ export function Rotation({ house, view }: { house: House; view: StationView }) {
   )
 }
 
+/** Rested for longer than this and in no line, somebody has gone on to another station: ours, an assumption for this order alone. */
+const goneAfterMs = 5 * 60_000
+
 /** In the line, or between two lifts of theirs. */
-const liftsHere = ({ place, ready, restOverAt, triesUsed }: StationStudent): boolean =>
-  (place === 'waiting' || place === 'called' || (place === 'elsewhere' && triesUsed > 0)) && (ready || restOverAt !== null)
+const liftsHere =
+  (now: number) =>
+  ({ place, ready, restOverAt, triesUsed }: StationStudent): boolean => {
+    if (place === 'waiting' || place === 'called') return ready || restOverAt !== null
+    return place === 'elsewhere' && triesUsed > 0 && restOverAt !== null && now < restOverAt + goneAfterMs
+  }
 
 const lifterOf =
   (now: number) =>
