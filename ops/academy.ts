@@ -16,9 +16,14 @@ export interface OpenAcademy {
 /** 07:30 on the morning of the demonstration's test day, at a site two hours ahead of UTC. */
 export const demoMorning = Date.UTC(2027, 4, 11, 5, 30)
 
-export async function openAcademy(options: Omit<HouseOptions, 'startsAt'> & { startsAt?: number }): Promise<OpenAcademy> {
+/** `beforeOpening`: what is done at the academy before the day opens, as a class that grows. */
+export async function openAcademy(
+  options: Omit<HouseOptions, 'startsAt'> & { startsAt?: number },
+  beforeOpening: (house: House, academy: DemoAcademy) => Promise<void> = async () => {},
+): Promise<OpenAcademy> {
   const house = await composeHouse({ startsAt: demoMorning, ...options })
   const academy = await demoAcademy(house.office, house.clock.now())
+  await beforeOpening(house, academy)
   const client = (name: string) => new DeviceClient(house.address, name, house.clock.now)
   const codes = new Map(academy.devices.map((device) => [device.name, device.code]))
 

@@ -5,6 +5,7 @@ import { conflictsOf20Writers, largeLedger, type Figure } from './figures.ts'
 import { firstLoad } from './first-load.ts'
 import { flatCost } from './flat-cost.ts'
 import { fold } from './fold.ts'
+import { busyDay } from './busy-day.ts'
 import { costByHistory } from './history.ts'
 import { largeDay } from './large-day.ts'
 import { library } from './library.ts'
@@ -60,6 +61,7 @@ export const budgets: readonly Budget[] = [
     ifMissed:
       'a size above the aim is code that the station screen loads before it stands; under the aim, it is missed because the screen does not open without the site.',
   },
+  { name: 'busyDay', measure: busyDay },
   { name: 'replayOpen', measure: replayOpen },
   { name: 'replayStep', measure: replayStep },
   contest(

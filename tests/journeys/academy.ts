@@ -51,12 +51,13 @@ export type ScreenSize = { width: number; height: number; touch?: boolean; insta
 interface Options {
   startsAt?: number
   lockAfterMs?: number
+  beforeOpening?: Parameters<typeof openAcademy>[1]
 }
 
 /** Built once and served as it is; a folder of screens built elsewhere may be named in MUSTERBOOK_SCREENS. */
 const screens = async () => process.env.MUSTERBOOK_SCREENS ?? (await builtScreens(() => {}))
 
-export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 60_000 }: Options = {}): Promise<Journey> {
+export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 60_000, beforeOpening }: Options = {}): Promise<Journey> {
   const folder = mkdtempSync(join(tmpdir(), 'musterbook-journey-'))
   const clock = movableClock(startsAt)
   const options = {
@@ -70,7 +71,7 @@ export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 6
     lockAfterMs,
     screens: await screens(),
   }
-  const open = await openAcademy(options)
+  const open = await openAcademy(options, beforeOpening)
   const browser = await openBrowser()
   const pages = new Set<Page>()
   const clients = new Map<string, { client: DeviceClient; person: DemoStaff | null }>([
