@@ -56,20 +56,26 @@ test('a tablet that trusts the certificate has what offline work and cameras nee
   await expect(tablet(false, (page) => page.goto(address))).rejects.toThrow(/ERR_CERT_AUTHORITY_INVALID/)
 })
 
-test('over https every cookie is for https alone', async () => {
+test('over https every cookie is for https alone, and ten live views side by side leave room for an answer', async () => {
   const body = {
     code: house.setUpCode,
     site: { name: 'Skarnvale (invented)', timeZone: 'Europe/Oslo' },
     coordinator: { name: 'Ines Varga', pin: '270511' },
   }
-  const cookies = await tablet(true, async (page) => {
+  const { cookies, answered } = await tablet(true, async (page) => {
     await page.goto(`https://skarnvale.local:${house.port}/api/clock`)
     await page.evaluate(
       (set) => fetch('/api/set-up', { method: 'POST', headers: { 'content-type': 'application/json' }, body: set }),
       JSON.stringify(body),
     )
-    return page.context().cookies()
+    const answered = await page.evaluate(async () => {
+      const views = Array.from({ length: 10 }, () => new EventSource('/api/days/none/live/day/all'))
+      await Promise.all(views.map((view) => new Promise((resolve, reject) => Object.assign(view, { onopen: resolve, onerror: reject }))))
+      return (await fetch('/api/clock')).status
+    })
+    return { cookies: await page.context().cookies(), answered }
   })
   const closed = { secure: true, httpOnly: true }
   expect(cookies).toMatchObject([closed, closed])
+  expect(answered).toBe(200)
 })

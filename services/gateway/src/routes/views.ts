@@ -57,7 +57,6 @@ function liveRoute(view: ViewName, rows: LiveRows): Route {
 const eventStream = {
   'content-type': 'text/event-stream',
   'cache-control': 'no-store',
-  'transfer-encoding': 'chunked',
   'x-accel-buffering': 'no',
 }
 
