@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import type { RecordView } from '@musterbook/day/views/record'
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
+import { firstLoad } from '../bench/first-load.ts'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
 import { eventually, fireGun, lapKey, reads, runnerOf, safetyOf, toTheTrack } from './run-hands.ts'
@@ -215,6 +216,12 @@ async function areKeys(page: Page, keys: Locator): Promise<void> {
       expect([one.says, other.says, apart >= gap - 0.01]).toEqual([one.says, other.says, true])
     }
 }
+
+test('the station screen comes in at most 100 kB, fonts apart, and opens without the site', async () => {
+  const { ours, holds } = await firstLoad()
+  expect(ours).toBeLessThanOrEqual(100)
+  expect(holds).toBe(true)
+})
 
 /** Keys as a scanner sends them, each with its own instant. */
 const burst = (page: Page, text: string, everyMs: number) =>

@@ -91,6 +91,7 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
   const views = new Map<string, LiveView<unknown>>()
   const opened = signal<readonly LiveView<unknown>[]>([])
   const lost = signal(!navigator.onLine)
+  const hidden = signal(document.visibilityState === 'hidden')
   const copy = openCopy(store)
   const streams = computed(() => [...opened.value, ...(copy.live.value ? [copy.live.value] : [])])
   const contactAgeMs = contactAge(clock, streams, Number(localStorage.getItem(heardKey)) || undefined)
@@ -126,7 +127,13 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
     const path = `/api/days/${dayId.peek()}/live/${name}/${key}`
     const known = views.get(path)
     if (known) return known as LiveView<View>
-    const live = follow<View>(name, { path: () => `${path}?differences=patch`, apply: applyRow, differences: rowDifferences })
+    const live = follow<View>(name, {
+      path: () => `${path}?differences=patch`,
+      apply: applyRow,
+      differences: rowDifferences,
+      // Over HTTP/1.1 a browser has six lines to a site, for all its pages. What calls people to act is followed all the same.
+      ...(name !== 'safety' && { resting: hidden }),
+    })
     const shown = computed(() => (standsAlone.value && (alone.draw(name, key) as View | null)) || live.view.value)
     const both = { ...live, view: shown }
     views.set(path, both as LiveView<unknown>)
@@ -179,7 +186,8 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
   setInterval(() => void clock.measure().then(() => rememberClock(clock)), 60_000)
   // A tablet that slept may have a clock that slept: it asks before anybody looks at it.
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible') void clock.measure()
+    hidden.value = document.visibilityState === 'hidden'
+    if (!hidden.peek()) void clock.measure()
   })
   addEventListener('offline', () => (lost.value = true))
   addEventListener('online', () => void refreshSession())

@@ -79,6 +79,25 @@ describe('a live view', () => {
     expect(live.trying.value).toBe(false)
   })
 
+  test('gives its line back while nobody looks, and is whole again after', () => {
+    const resting = signal(false)
+    const live = opened<{ waiting: number }>({ resting })
+    streams[0]?.hear('message', { waiting: 3 })
+    resting.value = true
+    expect(streams[0]?.closed).toBe(true)
+    vi.advanceTimersByTime(60_000)
+    expect(streams).toHaveLength(1)
+    expect(live.view.value).toEqual({ waiting: 3 })
+
+    resting.value = false
+    streams[1]?.hear('message', { waiting: 4 })
+    expect(live.view.value).toEqual({ waiting: 4 })
+    live.close()
+    resting.value = true
+    resting.value = false
+    expect(streams).toHaveLength(2)
+  })
+
   test('closed, it stays closed', () => {
     const live = opened()
     live.close()

@@ -1,4 +1,4 @@
-import { signal, type ReadonlySignal } from '@preact/signals'
+import { effect, signal, type ReadonlySignal } from '@preact/signals'
 
 /** A view of the site, as last heard. */
 export interface LiveView<View> {
@@ -27,6 +27,8 @@ export interface LiveParts<View> {
   path?: (view: string) => string
   open?: (url: string) => EventSource
   steady?: () => number
+  /** While true nobody looks: the line is given back, and taken up anew after. */
+  resting?: ReadonlySignal<boolean>
   /** After the browser has given up on a stream for good (an answer that is no stream), try anew this much later. */
   againMs?: number
 }
@@ -43,6 +45,7 @@ export function follow<View>(name: string, parts: LiveParts<View> = {}): LiveVie
     open = (url) => new EventSource(url, { withCredentials: true }),
     steady = () => performance.now(),
     againMs = 3_000,
+    resting = signal(false),
     onLost = () => {},
   } = parts
   const view = signal<View | undefined>(undefined)
@@ -81,7 +84,11 @@ export function follow<View>(name: string, parts: LiveParts<View> = {}): LiveVie
       timer = setTimeout(connect, againMs)
     })
   }
-  connect()
+  const rest = effect(() => {
+    if (!resting.value) return connect()
+    clearTimeout(timer)
+    source?.close()
+  })
 
   return {
     view,
@@ -90,6 +97,7 @@ export function follow<View>(name: string, parts: LiveParts<View> = {}): LiveVie
     trying,
     close: () => {
       closed = true
+      rest()
       clearTimeout(timer)
       source?.close()
     },

@@ -1,5 +1,5 @@
-import { Language } from '@musterbook/vocabulary/people'
-import { speakAtHome } from '../words/languages.ts'
+import type { Language } from '@musterbook/vocabulary/people'
+import { languages, speakAtHome } from '../words/languages.ts'
 
 /** By person, on this device; `nobody`: what it speaks while nobody is signed on. */
 const keptAs = 'musterbook.languages'
@@ -8,7 +8,8 @@ const nobody = 'nobody'
 /** The language that this person chose here last; where they chose none, that of the device. */
 export function keptLanguage(personId: string | undefined): Language {
   const kept = all()
-  return Language.catch('en').parse(kept[personId ?? nobody] ?? kept[nobody])
+  const chosen = kept[personId ?? nobody] ?? kept[nobody]
+  return languages.find(({ language }) => language === chosen)?.language ?? 'en'
 }
 
 /** Speaks it, now and each time that this person signs on at this device. */
