@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { ar } from '../../kiosk/src/words/ar.ts'
 import { en } from '../../kiosk/src/words/en.ts'
+import { office as officeWords } from '../../kiosk/src/words/en/office.ts'
 import { es } from '../../kiosk/src/words/es.ts'
 import { neverSay } from '../../kiosk/src/words/never-say.ts'
 import { openJourney, tablet, type Journey } from './academy.ts'
@@ -156,6 +157,6 @@ test('the board speaks what the device was told, and the office, which has Engli
   await stands(board, 'ar')
 
   const office = await screen('Office desk', 'ines', '/office')
-  await sees(office, en.office.title)
+  await sees(office, officeWords.title)
   expect(await office.getByRole('button', { name: en.language.label }).count()).toBe(0)
 })

@@ -1,3 +1,4 @@
+import '../words/english-only.ts'
 import type { Examples } from '../parts/examples.ts'
 import { Button } from '../parts/button/button.tsx'
 import { show } from '../start.tsx'

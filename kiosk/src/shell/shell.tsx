@@ -215,7 +215,7 @@ function CarryLink({ house }: { house: House }) {
   if ((house.contactAgeMs.value ?? 0) <= (house.day.value?.contactAgeMs ?? Infinity)) return null
   return (
     <p>
-      <a href="/carried">{words.carried.link(house.outbox.unsent.value)}</a>
+      <a href="/carried">{words.shell.carry(house.outbox.unsent.value)}</a>
     </p>
   )
 }

@@ -1,22 +1,15 @@
-import { readingWords } from '@musterbook/heat/reading-checks'
+import { readingWords } from '@musterbook/heat/reading-words'
 import { rules, type Rule } from '@musterbook/vocabulary/refusals'
 import { count } from './figures.ts'
 import { board } from './en/board.ts'
 import { briefing } from './en/briefing.ts'
-import { carried } from './en/carried.ts'
 import { checkIn } from './en/check-in.ts'
 import { floor } from './en/floor.ts'
-import { medical } from './en/medical.ts'
-import { office } from './en/office.ts'
-import { paper } from './en/paper.ts'
 import { cautions } from './en/cautions.ts'
 import { radio } from './en/radio.ts'
-import { records } from './en/records.ts'
-import { replay } from './en/replay.ts'
 import { run } from './en/run.ts'
 import { safety } from './en/safety.ts'
 import { station } from './en/station.ts'
-import { supervisor } from './en/supervisor.ts'
 import { weighIn } from './en/weigh-in.ts'
 
 /** What a refusal says on a screen. Never blames, never jokes. */
@@ -29,7 +22,7 @@ export interface RefusalWords {
   who: string
 }
 
-/** Every sentence the screens say, in English. Another language `satisfies FloorWords`, so a sentence that it lacks does not compile. */
+/** Every sentence of the floor, in English. Another language `satisfies FloorWords`, so a sentence that it lacks does not compile. */
 export const en = {
   product: 'Musterbook',
   /** The day's own rules, in its own words. A rule that another language cannot say does not compile. */
@@ -79,6 +72,8 @@ export const en = {
         one: '# item could not be read by the site. It is kept whole there and here: call the supervisor.',
         other: '# items could not be read by the site. They are kept whole there and here: call the supervisor.',
       }),
+    carry: (n: number) =>
+      count(n, { one: 'Carry what is kept here (#) by file or code', other: 'Carry what is kept here (#) by file or code' }),
     keepsNothing: 'This browser keeps nothing (a private window or a full disk). Do not run a station on it.',
     notReached: 'The site was not reached. Nothing was started.',
     refusedLater: (what: string) => `When it was told, the day said no to what was decided here: ${what}`,
@@ -404,15 +399,7 @@ export const en = {
   board,
   floor,
   weighIn,
-  records,
-  replay,
   briefing,
-  medical,
-  carried,
-  paper,
-
-  supervisor,
-  office,
 
   radio,
   cautions,
@@ -420,23 +407,6 @@ export const en = {
   safety,
 
   readingChecks: readingWords,
-
-  /** What stands where a screen would that needs the server. */
-  needsServer: {
-    title: 'This screen needs the server',
-    help: 'The server was not reached. Medical, office, supervisor and replay show nothing without it.',
-    again: 'Try again',
-    others: 'These open without it',
-    screens: {
-      station: 'Station',
-      run: 'Track',
-      safety: 'Safety',
-      briefing: 'Briefing',
-      floor: 'Floor',
-      'check-in': 'Check-in',
-      'weigh-in': 'Weigh-in',
-    },
-  },
 
   outcomes: {
     noContact: 'The site was not reached. Nothing has been lost: try again, or use the radio.',
@@ -448,10 +418,8 @@ export const en = {
   },
 }
 
-export type Words = typeof en
-
-/** Screens that speak English only for now; whoever opens one in another language is told so. */
-type EnglishOnly = 'carried' | 'paper' | 'medical' | 'records' | 'replay' | 'supervisor' | 'office' | 'needsServer'
+/** What every language says whole: whatever somebody on the floor may read. */
+export type FloorWords = typeof en
 
 /** Rules of the site that somebody on the floor may meet: at sign-on, at enrolment, at the kiosk, with a walk-in. */
 export type SiteRule =
@@ -469,6 +437,3 @@ export type SiteRule =
   | 'lookUpWait'
   | 'impossibleBirthDate'
   | 'answersDoNotFit'
-
-/** What every language says whole: whatever somebody on the floor may read. */
-export type FloorWords = Omit<Words, EnglishOnly>

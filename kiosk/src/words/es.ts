@@ -62,6 +62,8 @@ export const es = {
         one: 'El sitio no pudo leer # elemento. Se conserva entero allí y aquí: llame a supervisión.',
         other: 'El sitio no pudo leer # elementos. Se conservan enteros allí y aquí: llame a supervisión.',
       }),
+    carry: (n: number) =>
+      count(n, { one: 'Llevar lo conservado aquí (#) en archivo o código', other: 'Llevar lo conservado aquí (#) en archivo o código' }),
     keepsNothing: 'Este navegador no conserva nada (ventana privada o disco lleno). No lleve una estación en él.',
     notReached: 'No se llegó al sitio. No se inició nada.',
     refusedLater: (what: string) => `Al comunicarlo, el día dijo que no a lo que se había decidido aquí: ${what}`,

@@ -3,10 +3,11 @@ import { ar } from './ar.ts'
 import { en } from './en.ts'
 import { es } from './es.ts'
 import { count, raceTime, shortDuration, wallClock, writeFiguresIn, decimalMark, figure } from './figures.ts'
+import { englishOnly } from './english-only.ts'
 import { neverSay } from './never-say.ts'
 
 type Told = readonly (string | number | boolean)[]
-const spoken = { en, es, ar } as const
+const spoken = { en: { ...en, ...englishOnly }, es, ar } as const
 type Tongue = keyof typeof spoken
 const translated: readonly Tongue[] = ['es', 'ar']
 const everywhere: readonly Tongue[] = ['en', ...translated]

@@ -3,7 +3,8 @@ import { at, celsius, fahrenheit, reading, shown } from './controls.ts'
 import { figuresOf } from './reading-figures.ts'
 import { demoPolicy } from './policies.ts'
 import { wetBulbDegC } from './psychrometrics.ts'
-import { checkReading, readingWords, type Surroundings } from './reading-checks.ts'
+import { checkReading, type Surroundings } from './reading-checks.ts'
+import { readingWords } from './reading-words.ts'
 import type { HeatReading } from './reading.ts'
 
 const three = (wet: number, globe: number, dry: number) => ({ naturalWetBulb: celsius(wet), globe: celsius(globe), dryBulb: celsius(dry) })

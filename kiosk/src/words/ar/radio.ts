@@ -1,5 +1,5 @@
 // Not yet reviewed by a native speaker.
-import type { Words } from '../en.ts'
+import type { FloorWords } from '../en.ts'
 
 export const radio = {
   open: 'تسجيل تأكيد عبر اللاسلكي',
@@ -17,4 +17,4 @@ export const radio = {
   save: 'تسجيلها',
   told: 'تأكيد عبر اللاسلكي',
   covers: (who: string, until: string) => `كلمة ${who} عبر اللاسلكي، تسري حتى ${until}`,
-} satisfies Words['radio']
+} satisfies FloorWords['radio']

@@ -2,8 +2,6 @@ import { count, figure } from '../figures.ts'
 
 export const carried = {
   title: 'Carried by hand',
-  link: (n: number) =>
-    count(n, { one: 'Carry what is kept here (#) by file or code', other: 'Carry what is kept here (#) by file or code' }),
   giveOut: 'From this tablet',
   waiting: (n: number, device: string) =>
     count(n, { one: `# act is kept on ${device} and not in the record.`, other: `# acts are kept on ${device} and not in the record.` }),

@@ -1,5 +1,5 @@
 // Not yet reviewed by a native speaker.
-import type { Words } from '../en.ts'
+import type { FloorWords } from '../en.ts'
 
 export const radio = {
   open: 'Anotar una confirmación por radio',
@@ -18,4 +18,4 @@ export const radio = {
   save: 'Anotarla',
   told: 'Confirmación por radio',
   covers: (who: string, until: string) => `Palabra de ${who} por radio, vale hasta las ${until}`,
-} satisfies Words['radio']
+} satisfies FloorWords['radio']
