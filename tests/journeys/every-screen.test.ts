@@ -1,6 +1,10 @@
+import { readdirSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import type { DemoStaff } from '@musterbook/office/demo-academy'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { ar } from '../../kiosk/src/words/ar.ts'
+import { en } from '../../kiosk/src/words/en.ts'
+import { es } from '../../kiosk/src/words/es.ts'
 import { openJourney, tablet, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
 import { reads, toTheTrack } from './run-hands.ts'
@@ -9,6 +13,7 @@ import { reads, toTheTrack } from './run-hands.ts'
 let journey: Journey
 
 const kiosk = { width: 1920, height: 1080 }
+const upright = { width: 800, height: 1280 }
 const sizes = [tablet, kiosk]
 const themes = ['indoor', 'outdoor'] as const
 
@@ -31,11 +36,24 @@ const staffScreens: readonly { path: string; device: string; person: DemoStaff; 
   { path: '/safety', device: 'Safety', person: 'rashid', shows: 'Safety' },
   { path: '/supervisor', device: 'Track 2', person: 'tomas', shows: 'Supervisor' },
   { path: '/office', device: 'Bench 2', person: 'ines', shows: 'Office' },
+  { path: '/records', device: 'Bench 2', person: 'ines', shows: 'Records' },
+  { path: '/replay', device: 'Track 2', person: 'tomas', shows: 'Replay and cases' },
+  { path: '/carried', device: 'Track 2', person: 'bo', shows: 'Carried by hand' },
+  { path: '/paper', device: 'Track 2', person: 'tomas', shows: 'Paper' },
 ]
 const openScreens: readonly { path: string; device: string; shows: string }[] = [
   { path: '/check-in', device: 'Kiosk', shows: 'Check-in' },
   { path: '/board', device: 'Board', shows: 'Call board' },
 ]
+
+/** Of the set-up before there is a day, and of every part by itself: they have a journey of their own. */
+const elsewhere = ['set-up', 'parts', 'needs-server']
+
+test('every screen that there is stands here', () => {
+  const served = readdirSync('kiosk').flatMap((name) => (name.endsWith('.html') ? [name.slice(0, -'.html'.length)] : []))
+  const here = [...staffScreens, ...openScreens].map(({ path }) => path.slice(1).split('?')[0]!)
+  expect([...new Set([...here, ...elsewhere])].sort()).toEqual(served.sort())
+})
 
 describe.each(staffScreens)('$path', ({ path, device, person, shows }) => {
   test('stands at tablet and kiosk size, indoors and outdoors, and stops anybody in two touches', async () => {
@@ -63,6 +81,52 @@ describe.each(openScreens)('$path', ({ path, device, shows }) => {
     expect(await inView(screen.page, 'Call staff')).toBe(true)
     await end(screen, failed)
   })
+})
+
+const englishOnly = ['/medical', '/supervisor', '/office', '/records', '/replay', '/carried', '/paper']
+const ofTheFloor = [...staffScreens, ...openScreens.map((one) => ({ ...one, person: null }))].filter(
+  ({ path }) => !englishOnly.includes(path),
+)
+
+describe.each([
+  { language: 'es', dir: 'ltr' },
+  { language: 'ar', dir: 'rtl' },
+])('in $language', ({ language, dir }) => {
+  test.each(ofTheFloor)('$path speaks nothing else, from its own side, cut off nowhere', async ({ path, device, person }) => {
+    const screen = await inLanguage(language, device, person, path)
+    const { page } = screen
+    await page.locator(`html[lang=${language}][dir=${dir}]`).waitFor()
+    await page.locator('.frame .shape, .frame-keys .button').first().waitFor()
+    for (const size of [tablet, upright]) {
+      await page.setViewportSize(size)
+      const where = `${size.width}×${size.height}`
+      expect([where, await axe(page)]).toEqual([where, []])
+      expect([where, await cutOff(page)]).toEqual([where, []])
+    }
+    expect(await leftInEnglish(page, language)).toEqual([])
+    await end(screen, [])
+  })
+})
+
+test.each(englishOnly)('%s, which has English only, is English whole on a device that speaks Arabic', async (path) => {
+  const { device, person } = staffScreens.find((one) => one.path === path)!
+  const screen = await inLanguage('ar', device, person, path)
+  await screen.page.getByRole('heading', { level: 1 }).waitFor()
+  await screen.page.getByText('Hold in force').first().waitFor()
+  expect(await screen.page.evaluate(() => [document.documentElement.lang, document.documentElement.dir])).toEqual(['en', 'ltr'])
+  expect(await screen.page.locator('body').innerText()).not.toMatch(/\p{Script=Arabic}/u)
+  await end(screen, [])
+})
+
+/** WCAG 1.4.10: 320 CSS px wide is 1280 at 400 %; who needs it scrolls one way only. */
+test.each(['/check-in', '/office', '/records'])('%s is read at 400 % without scrolling sideways', async (path) => {
+  const { device, person } = [...staffScreens, ...openScreens.map((one) => ({ ...one, person: null }))].find((one) => one.path === path)!
+  const screen = await journey.openScreen(device, person, path, { width: 320, height: 640 })
+  await screen.page.getByRole('heading', { level: 1 }).waitFor()
+  await screen.page.locator('main h2, main label').first().waitFor()
+  expect(await axe(screen.page)).toEqual([])
+  expect(await cutOff(screen.page)).toEqual([])
+  await end(screen, [])
 })
 
 test('the first page leads to screens that stand, and has its caution', async () => {
@@ -121,6 +185,67 @@ async function standsEverywhere({ page }: Device): Promise<void> {
       const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
       expect([where, over]).toEqual([where, 0])
     }
+}
+
+/** A device, and whoever is signed on there, that was told to speak it. */
+async function inLanguage(language: string, device: string, person: DemoStaff | null, path: string): Promise<Device> {
+  const screen = await journey.openScreen(device, person, path)
+  screen.page.setDefaultTimeout(15_000)
+  await screen.page.evaluate((language) => localStorage.setItem('musterbook.languages', JSON.stringify({ nobody: language })), language)
+  await screen.page.reload()
+  return screen
+}
+
+/** What of the page's words, and of its page, is wider than its place. */
+const cutOff = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const over = document.documentElement.scrollWidth - document.documentElement.clientWidth
+    const cut = [...document.querySelectorAll('button, h1, h2, h3, label, p, dt, dd')].filter(
+      (one) => one.clientWidth > 1 && one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display !== 'inline',
+    )
+    return [...(over > 0 ? [`the page by ${over} px`] : []), ...cut.map((one) => `${one.tagName} ${one.className}: ${one.textContent}`)]
+  })
+
+/** Sentences of ours that stand, or are spoken, in English. What a source or the site wrote is marked as its own language, or is a name. */
+async function leftInEnglish(page: Page, language: string): Promise<string[]> {
+  const own = [en, { es, ar }[language]!].map((words) => new Set(sentencesIn(words)))
+  const said = await page.evaluate(() => {
+    const texts = [...document.querySelectorAll('body *')]
+      .filter((one) => one.closest('[lang]') === document.documentElement && !one.matches('script, style'))
+      .flatMap((one) => [
+        ...['aria-label', 'title', 'placeholder', 'alt'].map((name) => one.getAttribute(name) ?? ''),
+        ...[...one.childNodes].filter((node) => node.nodeType === Node.TEXT_NODE).map((node) => node.textContent ?? ''),
+      ])
+    return [...new Set(texts.map((text) => text.trim()))]
+  })
+  const { students, staff } = journey.open.academy
+  const people = [
+    ...students.map(({ givenName, familyName }) => `${givenName} ${familyName}`),
+    ...Object.values(staff).map(({ name }) => name),
+  ]
+  return said.filter((text) => {
+    if (own[0]!.has(text) && !own[1]!.has(text) && !siteNames.includes(text)) return true
+    const rest = [...people, ...siteNames].reduce((left, name) => left.replaceAll(name, ''), text)
+    return language === 'ar' && /[a-z]{3,}\s+[a-z]{2,}/i.test(rest)
+  })
+}
+
+/** What the site named: stations, the day, its zones. */
+const siteNames = [
+  'Track',
+  'Gym',
+  'Skinfolds, three sites',
+  'Agility run',
+  'Sit-and-reach',
+  'Bench press, one repetition',
+  'Run, one and a half miles',
+  'Entry test, class Lark-7',
+]
+
+function sentencesIn(words: object): string[] {
+  return Object.values(words).flatMap((value) =>
+    typeof value === 'string' ? [value] : typeof value === 'object' && value ? sentencesIn(value as object) : [],
+  )
 }
 
 /** The first touch is in view without scrolling, the second is a key of the dialog that it opens. Nothing is told here. */

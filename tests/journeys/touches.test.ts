@@ -177,7 +177,14 @@ test('a scanned bib opens that student, whatever had the focus; a hand on a keyb
 
 test('the board shows its last station whole on the reference tablet, under the rehearsal’s banner and with everybody called', async () => {
   const board = await screen('Board', null, '/board')
-  await board.locator('.board-station').last().waitFor()
+  const places = Object.entries({ skinfold: '120', agility: '121', reach: '123', bench: '124' })
+  await journey.bring(['123', '124'])
+  for (const [stationId, bib] of places) {
+    await journey.tell('Greeter', 'sanne', 'joinQueue', { studentId: journey.studentId(bib), stationId })
+    await journey.tell('Reach', 'juno', 'callUp', { studentId: journey.studentId(bib), stationId })
+  }
+  for (const [, bib] of places) await board.locator('.board-called').getByText(bib, { exact: true }).waitFor()
+  await board.locator('.board-under-way').getByText('112', { exact: true }).waitFor()
   const lowest = await board
     .locator('.board-station')
     .evaluateAll((all) => Math.max(...all.map((one) => one.getBoundingClientRect().bottom)))

@@ -1,3 +1,4 @@
+import type { Gate } from '@musterbook/day/gates'
 import type { HeardRefusal, Outcome } from '../live/api.ts'
 import { spokenLanguage } from '../words/languages.ts'
 import { words } from '../words/words.ts'
@@ -11,6 +12,13 @@ export function refusalSays({ rule, params, says, next, who }: HeardRefusal): { 
     next: known?.next(params) || next || fallback.next,
     who: known?.who || who || fallback.who,
   }
+}
+
+/** What stands in the way at a gate, in the language of the screen. */
+export function gateSays({ gate, rule, params, says, next, who }: Gate): { says: string; next: string; who: string } {
+  return rule
+    ? refusalSays({ rule, params, says: says ?? gate, next: next ?? '', who: who ?? '' })
+    : { says: says ?? gate, next: next ?? '', who: who ?? '' }
 }
 
 const knownRule = (rules: typeof words.siteRefusals, rule: string) => (Object.hasOwn(rules, rule) ? rules[rule] : undefined)

@@ -18,7 +18,7 @@ export function PaperScreen({ house }: { house: House }) {
   const [stationId, choose] = useState<string | null>(null)
   const [sheet, write] = useState<Sheet>({ sheet: '', writerId: '' })
   return (
-    <Shell house={house} screen={words.paper.title} roles={['station', 'supervisor']}>
+    <Shell house={house} screen={words.paper.title} roles={['station', 'supervisor']} englishOnly>
       {() => {
         const day = house.day.value
         if (!day) return <EmptyState says={words.shell.reaching} help={words.shell.reachingHelp} />

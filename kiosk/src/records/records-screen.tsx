@@ -24,7 +24,7 @@ export function RecordsScreen({ house }: { house: House }) {
   }
   const shown = parts.find((one) => one === part) ?? 'student'
   return (
-    <Shell house={house} screen={words.records.title} roles={['supervisor', 'coordinator', 'auditor']} dayless>
+    <Shell house={house} screen={words.records.title} roles={['supervisor', 'coordinator', 'auditor']} englishOnly dayless>
       {() => (
         <div class="stack office">
           <Tabs

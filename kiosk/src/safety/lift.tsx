@@ -4,6 +4,7 @@ import { refusal, type Rule } from '@musterbook/vocabulary/refusals'
 import type { ReadingStrip } from '@musterbook/day/views/parts'
 import type { HoldView, SafetyView } from '@musterbook/day/views/safety'
 import type { House } from '../house/house.ts'
+import { refusalSays } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Field } from '../parts/field/field.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
@@ -113,7 +114,7 @@ function inTheWay(safety: SafetyView, hold: HoldView, reading: ReadingStrip, now
   const asked = mayLift({ reading, others: safety.readings, hold: { raisedAt: hold.since, bandMs: hold.bandMs }, policy, nowMs })
   if ('granted' in asked) return null
   const rule: Rule = asked.refused === 'otherUnit' ? 'readingUnusable' : asked.refused
-  return refusal(rule, { policy: policy.id, minutes: policy.dwellMinutes }).says
+  return refusalSays(refusal(rule, { policy: policy.id, minutes: policy.dwellMinutes })).says
 }
 
 const lineOf = (reading: ReadingStrip, zone: string): string =>

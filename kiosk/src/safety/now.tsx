@@ -94,7 +94,9 @@ export function PolicyInForce({ safety: { policy } }: { safety: SafetyView }) {
         <strong>{words.safety.policyLine(policy.id, policy.edition)}</strong>
       </p>
       {policy.terms === 'invented' && <Mark state="review" says={words.safety.policyInvented} />}
-      <p dir="auto">{policy.citation}</p>
+      <p lang="en" dir="auto">
+        {policy.citation}
+      </p>
       <ul class="run-sentences">
         <li>{words.safety.policyRaise(value(policy.raise.tenths), policy.raise.included)}</li>
         <li>{words.safety.policyLift(value(policy.lift.tenths), policy.lift.included, policy.dwellMinutes)}</li>

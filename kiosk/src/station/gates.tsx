@@ -1,6 +1,7 @@
 import type { Gate } from '@musterbook/day/gates'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import type { House } from '../house/house.ts'
+import { gateSays } from '../house/sentence.ts'
 import { GatePanel, type Gate as PanelGate } from '../parts/gate-panel/gate-panel.tsx'
 import { RadioWay, radioSays, radioWord } from '../radio/radio.tsx'
 import { shortDuration } from '../words/figures.ts'
@@ -16,20 +17,20 @@ export function Gates({ house, view, student }: { house: House; view: StationVie
   return (
     <>
       {contact && contact.state !== 'met' && <RadioWay house={house} covers={{ stationId: view.stationId, waveId: null }} />}
-      <GatePanel
-        gates={[
-          ...(contact ? [contact] : []),
-          ...ordered.map((gate) => ({
-            id: gate.gate,
-            name: words.station.gates[gate.gate],
-            state: gate.state,
-            ...(gate.says && { detail: `${gate.says} ${gate.next ?? ''}` }),
-            ...(gate.who && { resolver: gate.who }),
-          })),
-        ]}
-      />
+      <GatePanel gates={[...(contact ? [contact] : []), ...ordered.map(panelGate)]} />
     </>
   )
+}
+
+function panelGate(gate: Gate): PanelGate {
+  const { says, next, who } = gateSays(gate)
+  return {
+    id: gate.gate,
+    name: words.station.gates[gate.gate],
+    state: gate.state,
+    ...(gate.says && { detail: `${says} ${next}` }),
+    ...(gate.who && { resolver: who }),
+  }
 }
 
 /** Shown only once contact is older than the policy allows: then the radio is the way on. */
@@ -47,14 +48,14 @@ function atThisMoment(gate: Gate, student: StationStudent, now: number): Gate {
   if (gate.gate === 'rest') {
     const left = (student.restOverAt ?? 0) - now
     return left > 0
-      ? { ...gate, state: 'notMet', says: words.station.restWaits(countdown(left)), next: null }
-      : { ...gate, state: 'met', says: null, next: null, who: null }
+      ? { ...gate, state: 'notMet', rule: null, says: words.station.restWaits(countdown(left)), next: null }
+      : { ...gate, state: 'met', rule: null, says: null, next: null, who: null }
   }
   if (gate.gate === 'reading' && gate.state === 'met' && gate.until !== null) {
     const left = gate.until - now
     return left > 0
       ? { ...gate, says: words.station.readingUntil(shortDuration(left)) }
-      : { ...gate, state: 'unknown', says: words.station.readingOver }
+      : { ...gate, state: 'unknown', rule: null, says: words.station.readingOver }
   }
   return gate
 }

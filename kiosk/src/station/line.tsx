@@ -3,6 +3,7 @@ import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import userPlus from 'lucide-static/icons/user-plus.svg?raw'
 import { shown, type House } from '../house/house.ts'
+import { gateSays } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Dialog } from '../parts/confirm-dialog/confirm-dialog.tsx'
 import { Rotation } from './rotation.tsx'
@@ -117,7 +118,7 @@ function Why({ house, student, group }: { house: House; student: StationStudent;
       {place === 'done' && <Mark state="done" says={words.station.triesUsed(student.triesUsed, student.tries)} />}
       {open && group !== 'others' && (
         <span class="line-gate">
-          <Shape state={open.state} /> {open.says}
+          <Shape state={open.state} /> {gateSays(open).says}
         </span>
       )}
     </span>

@@ -1,4 +1,4 @@
-import { refusal } from '@musterbook/vocabulary/refusals'
+import { refusal, type Params, type Rule } from '@musterbook/vocabulary/refusals'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import type { Day, Student } from './day.ts'
 import { reasonsAgainst, restOverAt } from './attempt/may-start.ts'
@@ -24,7 +24,10 @@ export interface Gate {
     | 'free'
     | 'entitlement'
   state: 'met' | 'notMet' | 'unknown'
-  /** The sentence of the refusal it would give; null when met. */
+  /** The rule of the refusal it would give, and what its sentence names: a screen says it in its own language. Null when met. */
+  rule: Rule | null
+  params: Params
+  /** The same as the site says it. */
   says: string | null
   next: string | null
   who: string | null
@@ -57,7 +60,8 @@ const gateOf: Record<string, Gate['gate']> = {
   entitlementEnded: 'entitlement',
 }
 
-const unknown = new Set(['noReading', 'siteUnread'])
+const met = { state: 'met' as const, rule: null, params: {}, says: null, next: null, who: null }
+const unknown = new Set<string>(['noReading', 'siteUnread'])
 
 /**
  * Every gate of one student at one station: the same reasons that decide a start, so that the panel never promises what
@@ -74,9 +78,9 @@ export function gatesOf(day: Day, student: Student, station: PinnedStation): Gat
   )
   return asked(day, station).map((gate) => {
     const reason = reasons.find((one) => gateOf[one.rule] === gate)
-    if (!reason) return { gate, state: 'met' as const, says: null, next: null, who: null, until: untilOf(gate, day, student, station) }
-    const { says, next, who } = refusal(reason.rule, reason.params)
-    return { gate, state: unknown.has(reason.rule) ? ('unknown' as const) : ('notMet' as const), says, next, who, until: null }
+    if (!reason) return { gate, ...met, until: untilOf(gate, day, student, station) }
+    const { rule, params, says, next, who } = refusal(reason.rule, reason.params)
+    return { gate, state: unknown.has(rule) ? ('unknown' as const) : ('notMet' as const), rule, params, says, next, who, until: null }
   })
 }
 

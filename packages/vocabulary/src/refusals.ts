@@ -1,6 +1,6 @@
 import type { StationId, StudentId } from './ids.ts'
 
-type Params = Record<string, string | number>
+export type Params = Record<string, string | number>
 interface Says {
   /** The sentence on the screen; `params` are names of places and figures, never of people's health. */
   says: (p: Params) => string
