@@ -43,7 +43,7 @@ export async function checkpoint(
     ...history.faults(streams, seen).map(told('S7')),
     ...changedEntries([...streams.values()].flat(), record, why === 'end').map(told('S7')),
     ...(await sealFaults(truth, streams, record, why)).map(told('S10')),
-    ...foldFaults(entries, record, kept).map(told('S11')),
+    ...foldFaults(entries, record, kept, why).map(told('S11')),
     ...restingFlaws(record.facts, record.day).map(told('S8')),
   ]
 }
@@ -83,11 +83,13 @@ async function sealFaults(
   ]
 }
 
-function foldFaults(entries: readonly Entry[], record: DayRecord, kept: Kept): string[] {
+/** At a crash the records alone are drawn: every other view is held against the read models at the end. */
+function foldFaults(entries: readonly Entry[], record: DayRecord, kept: Kept, why: string): string[] {
   const live = record.day
   const fresh = foldText(entries, kept.fresh)
   kept.fresh = fresh
-  for (const [name, view] of Object.entries(dayViews)) kept.rows.set(name, rowsOf(view, live, kept.rows.get(name)))
+  const views = why === 'crash' ? { record: dayViews.record } : dayViews
+  for (const [name, view] of Object.entries(views)) kept.rows.set(name, rowsOf(view, live, kept.rows.get(name)))
   const records = [...live.students.keys()].map((studentId) => kept.rows.get('record')?.get(studentId)?.text)
   return recordsOf(fresh) === `[${records.join(',')}]` ? [] : [difference(fresh, live)]
 }

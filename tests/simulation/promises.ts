@@ -1,4 +1,4 @@
-import type { Day } from '@musterbook/day/day'
+import type { Day, Student } from '@musterbook/day/day'
 import { resultOf } from '@musterbook/day/results'
 import { safetyView } from '@musterbook/day/views/safety'
 import type { Role } from '@musterbook/vocabulary/people'
@@ -21,6 +21,8 @@ export interface Step extends EntryFacts {
   rolesOf: (personId: string | null) => readonly Role[]
   before: Day
   after: Day
+  /** Students as they were and as they are, where the entry made them others. */
+  changed: readonly (readonly [was: Student, now: Student])[]
 }
 
 export interface Broken {
@@ -247,7 +249,7 @@ const s5: Promised = (step) => {
     ...of(events, 'studentRestored').flatMap(({ studentId }) =>
       flaw(!roles.includes('screener'), `${studentId} was restored by no screener`),
     ),
-    ...changedStudents(step).flatMap(([was, now]) =>
+    ...step.changed.flatMap(([was, now]) =>
       flaw(
         (was.stop !== null) !== (now.stop !== null) &&
           !events.some(
@@ -301,7 +303,7 @@ const s6: Promised = (step) => {
 
 /** After the entry: the day says that a cool-down is due exactly where a run has ended and nobody has recorded it. */
 const s6Stands: Promised = (step) =>
-  changedStudents(step).flatMap(([, now]) => {
+  step.changed.flatMap(([, now]) => {
     const student = step.facts.students.get(now.studentId)
     const shown = (now.machine.value as { coolDown?: string }).coolDown
     return flaw(student !== undefined && isOpen(student.coolDowns) !== (shown === 'due'), `the cool-down of ${now.studentId} is ${shown}`)
@@ -338,7 +340,7 @@ const allowed = (student: StudentFacts, station: PinnedStation): number =>
 /** After the entry: what the results rest on that it may have moved. */
 const s8Counts: Promised = (step) => {
   const { facts, after, events } = step
-  return changedStudents(step).flatMap(([, now]) => {
+  return step.changed.flatMap(([, now]) => {
     const student = facts.students.get(now.studentId)
     if (!student) return []
     return stationsMovedBy(events, facts, student).flatMap((station) => restsOnFlaws(facts, after, student, station))
@@ -456,7 +458,7 @@ const s9: Promised = ({ events, facts, entry, command, ...step }) => [
     step.after.refusals.length < step.before.refusals.length || step.after.readings.length < step.before.readings.length,
     'a refusal or a reading went away',
   ),
-  ...changedStudents(step).flatMap(([was, now]) => [
+  ...step.changed.flatMap(([was, now]) => [
     ...flaw(
       was.weighIns.some((one, index) => now.weighIns[index] !== one),
       `a weighing of ${now.studentId} was changed`,
@@ -485,7 +487,7 @@ const s10: Promised = (step) => {
   const isLate = !facts.reopened && !mayMove.includes(command?.act ?? '')
   const measures = ['recordResult', 'recordCrossing', 'weigh'].includes(command?.act ?? '')
   const moved = isLate
-    ? changedStudents(step).flatMap(([was, now]) =>
+    ? step.changed.flatMap(([was, now]) =>
         (before.opened?.rules.stations ?? []).flatMap((station) => {
           const [then, now_] = [resultOf(before, was, station).amount, resultOf(after, now, station).amount]
           return flaw(
@@ -502,12 +504,14 @@ const s10: Promised = (step) => {
   ]
 }
 
-function changedStudents({ before, after }: Pick<Step, 'before' | 'after'>) {
-  if (before.students === after.students) return []
-  return [...before.students.values()].flatMap((was) => {
+function changedStudents(before: Day, after: Day): Step['changed'] {
+  const changed: [Student, Student][] = []
+  if (before.students === after.students) return changed
+  for (const was of before.students.values()) {
     const now = after.students.get(was.studentId)
-    return now && now !== was ? [[was, now] as const] : []
-  })
+    if (now && now !== was) changed.push([was, now])
+  }
+  return changed
 }
 
 const beforeEntry: Record<string, Promised> = { S1: s1, S2: s2, S3: s3, S4: s4, S5: s5, S6: s6, S8: s8, S9: s9, S10: s10 }
@@ -517,7 +521,8 @@ const all = (promised: Record<string, Promised>, step: Step): Broken[] =>
   Object.entries(promised).flatMap(([promise, breaks]) => breaks(step).map((says) => ({ promise, says })))
 
 /** One entry, held against the facts before it; then the facts follow, and what stands is held against them. */
-export function judge(step: Step): Broken[] {
+export function judge(seen: Omit<Step, 'changed'>): Broken[] {
+  const step: Step = { ...seen, changed: changedStudents(seen.before, seen.after) }
   const broken = all(beforeEntry, step)
   step.facts.follow(step)
   return [...broken, ...all(afterEntry, step)]

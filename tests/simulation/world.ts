@@ -155,13 +155,12 @@ export class World {
 
   async look(why: string): Promise<void> {
     this.counts.checkpoints++
-    const seen = [...this.devices.values()].flatMap((device) => {
-      const given = this.record.entries.slice(0, device.seen)
-      return ['day/', 'after/'].map((prefix) => ({
-        stream: `${prefix}${dayId}`,
-        hashes: given.filter((entry) => entry.stream.startsWith(prefix)).map((entry) => entry.hash),
-      }))
-    })
+    // Every screen was shown the first so many entries of one list: what the foremost saw, all saw.
+    const given = this.record.entries.slice(0, Math.max(...[...this.devices.values()].map((device) => device.seen)))
+    const seen = ['day/', 'after/'].map((prefix) => ({
+      stream: `${prefix}${dayId}`,
+      hashes: given.filter((entry) => entry.stream.startsWith(prefix)).map((entry) => entry.hash),
+    }))
     this.broken.push(...(await checkpoint(why, this.#truth, this.record, this.history, seen, this.#kept)))
   }
 

@@ -306,7 +306,7 @@ export const newStudent = (expected: Expected, walkIn: boolean, machines: Machin
 
 export const machinesFor = (rules: DayRules): Machines => machinesOf(rules.stations)
 
-export const stationOf = (day: Day, stationId: StationId): PinnedStation | undefined =>
+export const stationOf = (day: Pick<Day, 'opened'>, stationId: StationId): PinnedStation | undefined =>
   day.opened?.rules.stations.find((station) => station.stationId === stationId)
 
 export const zoneOf = (day: Day, zoneId: ZoneId): Zone | undefined => day.opened?.rules.zones.find((zone) => zone.zoneId === zoneId)

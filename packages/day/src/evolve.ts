@@ -565,10 +565,13 @@ const finished = (attempt: Attempt, told: Told): Pick<Attempt, 'status' | 'ended
 const outThere = (attempt: Attempt): Partial<Pick<Attempt, 'status' | 'endedAt'>> =>
   attempt.status === 'recorded' && attempt.observations.length === 0 ? { status: 'underWay', endedAt: null } : {}
 
-type Unshaped = Student & { wants?: StudentEvent }
-
 /** The student as they are, and what the machine is to be told. */
-const moved = (student: Student, wants: StudentEvent): Unshaped => ({ ...student, wants })
+interface Moved {
+  to: Student
+  wants: StudentEvent
+}
+
+const moved = (to: Student, wants: StudentEvent): Moved => ({ to, wants })
 
 /** A run that ends makes the cool-down due from then. */
 const cooling = (before: Student, after: Student, told: Told): Student =>
@@ -580,17 +583,17 @@ const cooling = (before: Student, after: Student, told: Told): Student =>
  * Changes one student and tells the machine. `told` says when; with `type` too, an event that has no place is listed,
  * and so is a student whom the day does not know.
  */
-function withStudent(day: Day, studentId: StudentId, change: (student: Student) => Unshaped, told?: Told, type?: string): Day {
+function withStudent(day: Day, studentId: StudentId, change: (student: Student) => Student | Moved, told?: Told, type?: string): Day {
   const student = day.students.get(studentId)
   if (!student || !day.opened) return told ? stray(day, type ?? 'unknownStudent', told, studentId) : day
-  const to = change(student)
-  if (to === student) return day
-  const { wants, ...next } = to
-  if (!wants) return { ...day, students: withEntry(day.students, studentId, next) }
-  const machine = follow(day.opened.machines, next.machine, wants)
-  const after = told ? cooling(student, { ...next, machine }, told) : { ...next, machine }
+  const next = change(student)
+  if (next === student) return day
+  if (!('wants' in next)) return { ...day, students: withEntry(day.students, studentId, next) }
+  const { to, wants } = next
+  const machine = follow(day.opened.machines, to.machine, wants)
+  const after = told ? cooling(student, { ...to, machine }, told) : { ...to, machine }
   const students = withEntry(day.students, studentId, after)
-  const isStray = told && type && machine === next.machine && !fits(machine, wants)
+  const isStray = told && type && machine === to.machine && !fits(machine, wants)
   return isStray ? stray({ ...day, students }, type, told, studentId) : { ...day, students }
 }
 
@@ -664,12 +667,12 @@ function settled(day: Day, reviewId: DayEventOf<'reviewRuled'>['reviewId'], ruli
   return review.about.studentId ? withStudent(next, review.about.studentId, changed) : next
 }
 
-function recleared(day: Day, student: Student, clearances: Student['clearances']): Unshaped {
+function recleared(day: Day, student: Student, clearances: Student['clearances']): Moved {
   const clearance = governing(clearances)
   const barred = barredBy(clearance.limits, day.opened?.rules.stations ?? [])
   const { status } = clearance
   const past = { ...student.past, clearances: [...student.past.clearances, { at: clearances.at(-1)?.at ?? 0, status, barred }] }
-  return { ...student, clearances, clearance, past, wants: { type: 'clearanceGoverns', status, barred } }
+  return moved({ ...student, clearances, clearance, past }, { type: 'clearanceGoverns', status, barred })
 }
 
 const since = (instant: number): Span => ({ since: instant, until: null })
@@ -739,7 +742,7 @@ function withUnseenAttempt(day: Day, event: DayEventOf<'resultRecorded'>, told: 
 }
 
 /** A try ended that the machine did not see start: the way after it is due all the same, and a try under way there goes on. */
-function ended(student: Student, stationId: StationId): Unshaped {
+function ended(student: Student, stationId: StationId): Student | Moved {
   if (attemptsUnderWay(student).some((attempt) => attempt.stationId === stationId)) return student
   return moved(student, { type: `attemptEnded.${stationId}` })
 }

@@ -41,10 +41,14 @@ export interface StationResult {
   because: string | null
 }
 
-/** Every value that S8 lets count, and what norms make of it. Computed from the day alone, so it is the same everywhere. */
-export const resultOf = (day: Day, student: Student, station: PinnedStation): StationResult => kept(day, student, station.stationId)
+/** What of a day its results rest on, besides the student. */
+const restsOn = ['opened', 'sealed', 'reviews'] as const
+type OfResults = Pick<Day, (typeof restsOn)[number]>
 
-const kept = keptForStudent((day, student, stationId): StationResult => {
+/** Every value that S8 lets count, and what norms make of it. Computed from the day alone, so it is the same everywhere. */
+export const resultOf = (day: OfResults, student: Student, station: PinnedStation): StationResult => kept(day, student, station.stationId)
+
+const kept = keptForStudent(restsOn, (day: OfResults, student, stationId): StationResult => {
   const station = stationOf(day, stationId as StationId) as PinnedStation
   const protocol = station.protocol as unknown as Protocol
   const here = student.attempts.filter((attempt) => attempt.stationId === station.stationId)
@@ -105,7 +109,7 @@ const kept = keptForStudent((day, student, stationId): StationResult => {
  * S8: valid, official, within the number, not waiting for anybody. What contradicted the day (interrupted, beyond the
  * number, started unseen) counts only when a supervisor has said so.
  */
-function isCounting(attempt: Attempt, day: Day): boolean {
+function isCounting(attempt: Attempt, day: OfResults): boolean {
   if (!attempt.official || attempt.ruling === 'doesNotCount' || attempt.ruling === 'retest') return false
   if (open(attempt, day).some((review) => !onlyDiffers(review) && !isAskedLate(day, review))) return false
   if (attempt.ruling === 'counts') return attempt.status === 'recorded' || attempt.status === 'interrupted'
@@ -120,18 +124,18 @@ const onlyDiffers = (review: Review): boolean => ofWhatCounts.includes(review.be
 const ofWhatCounts: readonly ReviewReason[] = ['readingsDiffer', 'equipmentOutOfTolerance', 'readBackDisputed', 'lateAfterSeal']
 
 /** What an observation behind the seal asks about a try takes nothing from a result that is sealed: that is for a person to say. */
-const isAskedLate = (day: Day, review: Review): boolean =>
+const isAskedLate = (day: OfResults, review: Review): boolean =>
   isLate(day, review.opened) || (review.afterSeal && (review.because === 'stopped' || review.because === 'ranUnderHold'))
 
 /** Told after the seal, and nobody has ruled that it counts. */
-const isLate = (day: Day, told: Told): boolean =>
+const isLate = (day: OfResults, told: Told): boolean =>
   day.sealed !== null &&
   [...day.reviews.values()].some(
     (review) => review.because === 'lateAfterSeal' && review.opened.commandId === told.commandId && review.ruled?.ruling !== 'counts',
   )
 
 /** The mass of the day: the last that can be one and, told after the seal or ruled on, may count. `waits`: something about it is open. */
-function massOf(day: Day, student: Student): { mass: WeighIn | undefined; waits: boolean } {
+function massOf(day: OfResults, student: Student): { mass: WeighIn | undefined; waits: boolean } {
   const askedOf = (one: WeighIn) =>
     [...day.reviews.values()].filter((review) => review.opened.commandId === one.observationId && review.about.attemptId === null)
   const mass = student.weighIns.findLast((one) => {
@@ -142,14 +146,14 @@ function massOf(day: Day, student: Student): { mass: WeighIn | undefined; waits:
   return { mass, waits: mass !== undefined && askedOf(mass).some((review) => !review.ruled) }
 }
 
-const open = (attempt: Attempt, day: Day): Review[] =>
+const open = (attempt: Attempt, day: OfResults): Review[] =>
   attempt.reviewIds.flatMap((reviewId) => day.reviews.get(reviewId) ?? []).filter((review) => !review.ruled)
 
-const waits = (attempt: Attempt, day: Day): boolean =>
+const waits = (attempt: Attempt, day: OfResults): boolean =>
   attempt.status !== 'reassigned' && attempt.status !== 'void' && open(attempt, day).length > 0
 
 /** The value of one try: as corrected, or as its witnesses have it. A skinfold's is its percent fat in hundredths. */
-export function valueOf(attempt: Attempt, day: Day, protocol: Protocol): ValidTry | null {
+export function valueOf(attempt: Attempt, day: OfResults, protocol: Protocol): ValidTry | null {
   const corrected = attempt.corrections.findLast(({ change }) => change.kind === 'value')?.change
   if (corrected?.kind === 'value')
     return isReadable(corrected.value, protocol)
@@ -170,7 +174,7 @@ export function valueOf(attempt: Attempt, day: Day, protocol: Protocol): ValidTr
 }
 
 /** How far the observations of one try settle it. */
-export function witnessed(attempt: Attempt, day: Day, protocol: Protocol): Witnessed {
+export function witnessed(attempt: Attempt, day: OfResults, protocol: Protocol): Witnessed {
   const seen = sightings(attempt, day).flatMap(({ event, told }) =>
     event.outcome === 'good' && event.value && isReadable(event.value, protocol)
       ? [
@@ -191,7 +195,7 @@ export function witnessed(attempt: Attempt, day: Day, protocol: Protocol): Witne
 }
 
 /** What was seen of this try; a sighting that a supervisor ruled to be of another is not among it. */
-const sightings = (attempt: Attempt, day: Day): readonly Observation[] =>
+const sightings = (attempt: Attempt, day: OfResults): readonly Observation[] =>
   attempt.observations.filter(({ event, told }) => {
     if (isLate(day, told)) return false
     const review = event.reviewId ? day.reviews.get(event.reviewId) : undefined

@@ -1,6 +1,7 @@
 import { type Day, emptyDay } from '@musterbook/day/day'
 import { evolve } from '@musterbook/day/evolve'
 import { chainFault, type Link } from '@musterbook/evidence/chain'
+import { hashOfText } from '@musterbook/ledger/entry-text'
 import type { Entry, LedgerReader } from '@musterbook/ledger/ledger'
 import { DayEvent } from '@musterbook/vocabulary/events'
 import type { DayId } from '@musterbook/vocabulary/ids'
@@ -20,7 +21,7 @@ export const placeOf = ({ day }: FoldedDay): number => day.version + day.afterVe
 /** The day with its next entry. Throws where the chain has a gap or is broken, or the entry cannot be read. */
 export function foldOn(before: FoldedDay, entry: Entry): FoldedDay {
   const isAfter = entry.stream.startsWith('after/')
-  const fault = chainFault(isAfter ? before.lastAfter : before.lastInDay, entry)
+  const fault = chainFault(isAfter ? before.lastAfter : before.lastInDay, entry, hashOfText)
   if (fault) throw new DoesNotFit(fault)
   const events = entry.events.map((event) => {
     const parsed = DayEvent.safeParse(event)

@@ -62,8 +62,8 @@ export class DayFile {
     }
   }
 
-  /** Folds the next entry; one that is folded already changes nothing. */
-  take(entry: Entry): void {
+  /** Folds the next entry; one that is folded already changes nothing. What this process has just parsed and entered is trusted. */
+  take(entry: Entry, events: 'asRead' | 'justParsed' = 'asRead'): void {
     const isAfter = entry.stream.startsWith('after/')
     const version = isAfter ? this.day.afterVersion : this.day.version
     if (entry.version <= version) return
@@ -71,7 +71,7 @@ export class DayFile {
     if (entry.version !== version + 1) throw new UnreadableDay(`${name} stands where entry ${version + 1} belongs`)
     if (version > 0 && entry.prevHash !== this.#hash) throw new UnreadableDay(`${name} does not name the hash of the entry before it`)
 
-    this.day = evolve(this.day, { ...entry, events: entry.events.map((event) => readEvent(event, name)) })
+    this.day = evolve(this.day, events === 'justParsed' ? entry : { ...entry, events: entry.events.map((event) => readEvent(event, name)) })
     this.#hash = entry.hash
     if (!isAfter) this.#sealedHash = entry.hash
     this.#heard.set(entry.meta.commandId, entry.stream)

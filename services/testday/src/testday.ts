@@ -181,7 +181,7 @@ class Desk implements RunningTestDay {
         const answer = await ledger.append(stream, version, written)
         if ('appended' in answer) {
           if (answer.appended.version > version + 1) await file.readOn()
-          file.take(answer.appended)
+          file.take(answer.appended, answer.toldTwice ? 'asRead' : 'justParsed')
           return { entry: answer.appended, toldTwice: answer.toldTwice && !outcomeUnknown }
         }
         if ('commandIdReused' in answer) return 'commandIdReused'

@@ -114,7 +114,9 @@ export function stationView(day: Day, key: string): StationView | null {
 
 const isHere = (student: Student): boolean => ['present', 'complete'].includes(shape(student).presence)
 
-const studentAt = keptForStudent((day, student, stationId): StationStudent => {
+const looksAt = ['opened', 'sealed', 'reviews', 'holds', 'readings', 'equipment'] as const
+
+const studentAt = keptForStudent(looksAt, (day: Day, student, stationId): StationStudent => {
   const station = stationOf(day, stationId as StationId)!
   const protocol = station.protocol as unknown as Protocol
   const attempts = student.attempts.filter((attempt) => attempt.stationId === station.stationId)
