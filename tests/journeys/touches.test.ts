@@ -3,7 +3,7 @@ import type { RecordView } from '@musterbook/day/views/record'
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { firstLoad } from '../bench/first-load.ts'
-import { openJourney, type Journey } from './academy.ts'
+import { openJourney, tablet, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
 import { eventually, fireGun, lapKey, reads, runnerOf, safetyOf, toTheTrack } from './run-hands.ts'
 import { handsOn, lineUp, nothingBroke, staffAndBrief } from './station-hands.ts'
@@ -52,6 +52,13 @@ test('twelve runners under the rehearsal’s banner: a false start is called bac
   expect(await keys.count()).toBe(12)
   await areKeys(page, keys)
   await areKeys(page, page.locator('.frame-keys .button'))
+  await page.setViewportSize({ width: 800, height: 1280 })
+  const edges = await page.evaluate(() => ({
+    lowestKey: Math.max(...[...document.querySelectorAll('.lap-key')].map((one) => one.getBoundingClientRect().bottom)),
+    stops: document.querySelector('.frame-keys')!.getBoundingClientRect().top,
+  }))
+  expect(edges.lowestKey).toBeLessThanOrEqual(edges.stops)
+  await page.setViewportSize(tablet)
   await lapKey(page, '105').tap()
   await eventually(async () => (await runnerOf(journey, '105')).crossings.length === 1)
   await page.getByRole('button', { name: 'Stop a student', exact: true }).tap()

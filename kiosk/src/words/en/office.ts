@@ -1,6 +1,15 @@
 import { count, figure } from '../figures.ts'
 
 /** What the office and the set-up say. */
+/** How a check's tolerance is read aloud; a unit that is not here stands as it was typed. */
+const toleranceUnits: Record<string, { of: number; sign: string }> = {
+  grams: { of: 1, sign: 'g' },
+  millimetres: { of: 1, sign: 'mm' },
+  halfMillimetres: { of: 2, sign: 'mm' },
+  hundredthsOfSecond: { of: 100, sign: 's' },
+  tenthsDegC: { of: 10, sign: '°C' },
+}
+
 export const office = {
   title: 'Office',
   sections: 'Parts of the office',
@@ -184,7 +193,10 @@ export const office = {
     carried: 'Carried or shared',
     tolerance: 'Tolerance of a check',
     toleranceUnit: 'Unit of the tolerance',
-    toleranceSays: (amount: number, unit: string) => `± ${figure(amount)} ${unit}`,
+    toleranceSays: (amount: number, unit: string) => {
+      const { of, sign } = toleranceUnits[unit] ?? { of: 1, sign: unit }
+      return `± ${figure(amount / of)} ${sign}`
+    },
     due: 'Calibration holds until',
     overdue: 'overdue',
     footLine: 'Foot-line, millimetres',

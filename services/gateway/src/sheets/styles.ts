@@ -29,8 +29,9 @@ table.marked > thead > tr > td { border-bottom: 0.3mm solid #555; padding: 0 0 1
 table.marked > tbody > tr { break-inside: auto; }
 blockquote { border-inline-start: 1mm solid #555; margin: 0 0 2mm; padding-inline-start: 3mm; white-space: pre-wrap; }
 footer { border-top: 0.3mm solid #555; font-size: 9pt; margin-top: 6mm; padding-top: 1mm; }
-.screens li { margin: 0 0 3mm; }
-.screens a { color: inherit; font-size: 14pt; line-height: 2; }
+.screens { display: grid; grid-template-columns: repeat(auto-fill, minmax(70mm, 1fr)); gap: 3mm; margin-top: 6mm; padding: 0; list-style: none; }
+.screens a { display: flex; align-items: center; min-height: 14mm; height: 100%; padding: 1mm 4mm; box-sizing: border-box; border: 0.5mm solid #111; border-radius: 2mm; color: inherit; font-size: 13pt; font-weight: 650; line-height: 1.25; text-decoration: none; }
+.screens a:hover, .screens a:focus-visible { background: #103b45; color: #fff; outline: 1mm solid #103b45; outline-offset: 0.6mm; }
 @media print { body { max-width: none; padding: 0; } }
 `
 
