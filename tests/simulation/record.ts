@@ -1,5 +1,5 @@
 import { emptyDay, type Day } from '@musterbook/day/day'
-import { evolve } from '@musterbook/day/evolve'
+import type { evolve } from '@musterbook/day/evolve'
 import type { Entry } from '@musterbook/ledger/ledger'
 import type { Command } from '@musterbook/vocabulary/command'
 import type { Role } from '@musterbook/vocabulary/people'
@@ -19,9 +19,12 @@ export class DayRecord {
   readonly #told = new Map<string, { command: Command; siteHead: number }>()
   readonly #roles: (personId: string | null) => readonly Role[]
 
-  constructor(dayId: string, roles: (personId: string | null) => readonly Role[]) {
+  readonly #fold: typeof evolve
+
+  constructor(dayId: string, roles: (personId: string | null) => readonly Role[], fold: typeof evolve) {
     this.#days = [emptyDay(dayId as never)]
     this.#roles = roles
+    this.#fold = fold
   }
 
   get day(): Day {
@@ -55,7 +58,7 @@ export class DayRecord {
       return void this.broken.push({ promise: 'S7', says: `entry ${entry.version} of ${entry.stream} stands where ${expected} belongs` })
     }
     const before = this.day
-    const after = evolve(before, entry as never)
+    const after = this.#fold(before, entry as never)
     this.entries.push(entry)
     this.appendedAt.push(at)
     this.#days.push(after)

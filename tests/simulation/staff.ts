@@ -30,10 +30,26 @@ export function takeTurn(world: World, device: Device, luck: Luck, no: number): 
   if (!day.opened) return
   const { now } = world.timeline
   const isImpatient = luck.is(world.plan.impatience)
-  const students = [...day.students.values()]
+  const { students } = listOf(day)
   const turn: Turn = { world, device, luck, no, now, day, students, isClosing: now >= world.plan.closesAt, isImpatient }
   anybody(turn)
   turns[device.name](turn)
+}
+
+/** Many look at the same day. */
+const listed = new WeakMap<Day['students'], { students: readonly Student[]; present: readonly Student[]; stopped: Student | undefined }>()
+
+function listOf({ students: map }: Day) {
+  const known = listed.get(map)
+  if (known) return known
+  const students = [...map.values()]
+  const list = {
+    students,
+    present: students.filter((student) => shape(student).presence === 'present'),
+    stopped: students.find((student) => student.stop),
+  }
+  listed.set(map, list)
+  return list
 }
 
 const turns: Record<DeviceName, (turn: Turn) => void> = {
@@ -54,7 +70,7 @@ const turns: Record<DeviceName, (turn: Turn) => void> = {
 }
 
 /** What anyone on staff does from any screen. */
-function anybody({ device, luck, no, day, students, world, isClosing }: Turn): void {
+function anybody({ device, luck, no, day, world, isClosing }: Turn): void {
   for (const hold of day.holds.values()) {
     if (!hold.lifted && !hold.heard.has(device.by.deviceId) && luck.is(0.4))
       device.press(`${no}-heard-${hold.holdId}`, 'acknowledgeHold', { holdId: hold.holdId })
@@ -63,7 +79,7 @@ function anybody({ device, luck, no, day, students, world, isClosing }: Turn): v
     if (luck.is(0.003)) device.press(`${no}-call`, 'callStaff', { callId: `call-${no}` })
     return
   }
-  const present = students.filter((student) => shape(student).presence === 'present')
+  const { present, stopped } = listOf(day)
   const somebody = luck.among(present)
   const isLocked = device.name === 'track-2' && luck.is(0.5)
   const by = isLocked ? lockedAt(device.name) : device.by
@@ -83,7 +99,6 @@ function anybody({ device, luck, no, day, students, world, isClosing }: Turn): v
     const kind = luck.one('lightning', 'air', 'cold', 'other', 'heat')
     device.press(`${no}-hold`, 'raiseHold', { holdId: `hold-${no}`, kind, zoneId: luck.one('track', 'track', null, 'gym') }, { by })
   }
-  const stopped = students.find((student) => student.stop)
   if (stopped && luck.is(0.002)) device.press(`${no}-restore`, 'restore', { studentId: stopped.studentId })
   if (stopped && luck.is(0.003)) {
     device.press(`${no}-named`, 'nameStopper', {

@@ -12,22 +12,16 @@ const lasts: Record<Station, number> = { skinfold: 25_000, agility: 18_000, sitA
 /** As the caller at the station sees it: is there anything plainly in the way? */
 export function looksReady(student: Student, stationId: Station | 'run', now: number): boolean {
   const state = shape(student)
+  if (state.presence !== 'present' || state.effort !== 'free' || state.coolDown === 'due' || student.stop || student.healthEvent)
+    return false
+  if (student.clearance.status !== 'cleared' && student.clearance.status !== 'limited') return false
+  if (stationId !== 'skinfold' && state.warmUp !== 'done') return false
+  if (student.calledTo !== null && student.calledTo.stationId !== stationId) return false
+  const { barred } = student.machine.context as { barred: readonly string[] }
+  if (barred.includes(stationId)) return false
   const here = student.attempts.filter((attempt) => attempt.stationId === stationId)
   const used = here.filter((attempt) => attempt.official && ['recorded', 'underWay', 'void'].includes(attempt.status))
-  const barred = (student.machine.context as { barred: readonly string[] }).barred
-  return (
-    state.presence === 'present' &&
-    (student.clearance.status === 'cleared' || student.clearance.status === 'limited') &&
-    !barred.includes(stationId) &&
-    !student.stop &&
-    !student.healthEvent &&
-    state.coolDown !== 'due' &&
-    (stationId === 'skinfold' || state.warmUp === 'done') &&
-    state.effort === 'free' &&
-    (student.calledTo === null || student.calledTo.stationId === stationId) &&
-    used.length < tries[stationId] &&
-    here.every((attempt) => now - (attempt.endedAt ?? 0) > rests[stationId])
-  )
+  return used.length < tries[stationId] && here.every((attempt) => now - (attempt.endedAt ?? 0) > rests[stationId])
 }
 
 /** One person at one station: call the next one up, start, wait, write down. */

@@ -11,6 +11,7 @@ import { openWeather } from '@musterbook/weather/weather'
 import { checkpoint, projectionFaults, type Kept } from './checkpoints.ts'
 import { Device } from './device.ts'
 import { faultyLedger, startProcess, type Process, type Troubles } from './faulty-ledger.ts'
+import { foldOnce } from './fold-once.ts'
 import { History } from './history.ts'
 import { Luck } from './luck.ts'
 import { deviceNames, type DeviceName, type Plan } from './plan.ts'
@@ -56,6 +57,7 @@ export class World {
   /** Of the line between devices and servers. */
   line = { slow: 0.02, lost: 0.02, doubled: 0.03 }
   readonly #truth: Ledger
+  readonly #fold = foldOnce()
   readonly #servers: (Server | null)[] = []
   readonly #kept: Kept = { rows: new Map(), fresh: undefined }
   #troubles: Troubles
@@ -66,7 +68,7 @@ export class World {
     this.plan = plan
     this.#troubles = { ...troublesOnTheDay, staleRead: bends.staleRead ?? troublesOnTheDay.staleRead }
     this.timeline = new Timeline(plan.opensAt - 60_000)
-    this.record = new DayRecord(dayId, rolesOf)
+    this.record = new DayRecord(dayId, rolesOf, this.#fold)
     this.history = new History(this.timeline, this.record)
     this.#truth = this.#tapped(bends.ledger?.(memoryLedger()) ?? memoryLedger())
     this.devices = new Map(deviceNames.map((name) => [name, new Device(this, name, staffAt(name))]))
@@ -190,7 +192,7 @@ export class World {
     const unknown = new Luck(name, 'head')
     const siteHead = (siteId: string) =>
       this.#troubles.slow > 0 && unknown.is(0.01) ? Promise.reject(new Error('no answer')) : weather.headOf(siteId as never)
-    const testday = openTestDay({ ledger, clock, rehearsalOnly: false, siteHead, pause, chance })
+    const testday = openTestDay({ ledger, clock, rehearsalOnly: false, siteHead, pause, chance, fold: this.#fold })
     this.#servers[number] = { process, testday, weather }
     if (number === 0) void this.#read(ledger, process, name)
   }

@@ -13,14 +13,16 @@ export class DayFile {
   closed = false
   readonly dayId: DayId
   readonly #ledger: LedgerReader
+  readonly #fold: typeof evolve
   /** Which stream holds the entry of a command that was heard. */
   readonly #heard = new Map<string, StreamName>()
   #hash = genesis
   #sealedHash = genesis
 
-  constructor(dayId: DayId, ledger: LedgerReader) {
+  constructor(dayId: DayId, ledger: LedgerReader, fold = evolve) {
     this.dayId = dayId
     this.#ledger = ledger
+    this.#fold = fold
     this.day = emptyDay(dayId)
   }
 
@@ -71,7 +73,10 @@ export class DayFile {
     if (entry.version !== version + 1) throw new UnreadableDay(`${name} stands where entry ${version + 1} belongs`)
     if (version > 0 && entry.prevHash !== this.#hash) throw new UnreadableDay(`${name} does not name the hash of the entry before it`)
 
-    this.day = evolve(this.day, events === 'justParsed' ? entry : { ...entry, events: entry.events.map((event) => readEvent(event, name)) })
+    this.day = this.#fold(
+      this.day,
+      events === 'justParsed' ? entry : { ...entry, events: entry.events.map((event) => readEvent(event, name)) },
+    )
     this.#hash = entry.hash
     if (!isAfter) this.#sealedHash = entry.hash
     this.#heard.set(entry.meta.commandId, entry.stream)

@@ -1,5 +1,6 @@
 import type { Day } from '@musterbook/day/day'
 import { decide } from '@musterbook/day/decide'
+import { evolve } from '@musterbook/day/evolve'
 import type { Now } from '@musterbook/day/decision'
 import { canonical, digest } from '@musterbook/evidence/canonical'
 import { hashOfText } from '@musterbook/ledger/entry-text'
@@ -26,6 +27,8 @@ export interface Parts {
   pause?: (ms: number) => Promise<void>
   /** From 0 up to 1, for the jitter between tries. */
   chance?: () => number
+  /** The day after one more entry; a simulation, where many processes read the same entries, folds each once. */
+  fold?: typeof evolve
 }
 
 export interface RunningTestDay extends TestDay {
@@ -66,7 +69,7 @@ class Desk implements RunningTestDay {
   readonly #following: Promise<void>
 
   constructor(parts: Parts) {
-    this.#parts = { pause: (ms) => new Promise((resolve) => setTimeout(resolve, ms)), chance: Math.random, ...parts }
+    this.#parts = { pause: (ms) => new Promise((resolve) => setTimeout(resolve, ms)), chance: Math.random, fold: evolve, ...parts }
     this.#following = this.#followSites()
   }
 
@@ -304,7 +307,7 @@ class Desk implements RunningTestDay {
   async #fileOf(dayId: DayId): Promise<DayFile> {
     const known = this.#files.get(dayId)
     if (known) return known
-    const file = new DayFile(dayId, this.#parts.ledger)
+    const file = new DayFile(dayId, this.#parts.ledger, this.#parts.fold)
     const reading = file.readOn().then(() => file)
     this.#files.set(dayId, reading)
     await reading.catch(() => this.#files.delete(dayId))
