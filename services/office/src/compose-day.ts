@@ -23,6 +23,7 @@ interface Needs {
   studentsOfClass: Office['studentsOfClass']
   student: Office['student']
   granted(dayId: DayId, entitlementId: EntitlementId): Promise<GrantedRetest | undefined>
+  rulesOfDay(dayId: DayId): Promise<DayRules | undefined>
   rules(): Promise<{ version: number; inForce: (kind: InForce['kind']) => InForce[] }>
 }
 
@@ -40,6 +41,7 @@ export function composer(needs: Needs): Office['composeDay'] {
     const heatPolicy = heatPolicyOf(inForce('heatPolicy'), body.heatPolicyId, missing)
     const norms = normsOf(inForce('norms'), site.timeZone, missing)
     const standard = standardOf(inForce('standard'), missing)
+    const scored = await scoredByRetests(needs, body, { stations: pinned, norms, standard }, missing)
     const expected = await expectedOf(needs, body, policy?.leapBirthday ?? 'march1', missing)
     if (missing.length > 0 || !policy) return { missing }
 
@@ -58,13 +60,13 @@ export function composer(needs: Needs): Office['composeDay'] {
       rules: {
         ruleSet: 'muster-1',
         rulesVersion: version,
-        stations: pinned,
+        stations: scored.stations,
         zones: zones
           .map(({ zoneId, name, outdoor }) => ({ zoneId, name, outdoor }))
           .filter((zone) => zone.outdoor || used.has(zone.zoneId)),
         heatPolicy,
-        norms,
-        standard,
+        norms: scored.norms,
+        standard: scored.standard,
         // Two rules say how long a device may be out of contact; the stricter one governs.
         contactAgeMs: Math.min(contactAgeMs, contactOf(heatPolicy) ?? contactAgeMs),
         witnessWindowMs,
@@ -207,6 +209,39 @@ async function expectedOf(needs: Needs, body: ComposeDay, leapBirthday: LeapBirt
     return [{ studentId, classId, normGroup: { sex: normSex, ageYears }, language, retest }]
   })
 }
+
+type Scoring = Pick<DayRules, 'stations' | 'norms' | 'standard'>
+
+/**
+ * A retest is scored by the protocols and norms of the day that granted it. A day has one set of rules: a day of retests takes over
+ * the earlier day's, and where others are expected too the rules must have stayed the same.
+ */
+async function scoredByRetests(needs: Needs, { retests, classIds }: ComposeDay, now: Scoring, missing: string[]): Promise<Scoring> {
+  const earlier = new Map<string, Scoring>()
+  for (const dayId of new Set(retests.map((each) => each.dayId))) {
+    const rules = await needs.rulesOfDay(dayId)
+    if (rules) earlier.set(dayId, asThen(now, rules))
+  }
+  const [[firstDay, first] = [], ...others] = earlier
+  if (!first) return now
+  const other = others.find(([, scoring]) => saysOther(scoring, first))
+  if (other) missing.push(`The rules of ${firstDay} and ${other[0]} differ: open a day of retests for each.`)
+  else if (classIds.length > 0 && saysOther(now, first))
+    missing.push(`The rules have changed since ${firstDay}, by which its retests are scored: open a day of retests alone.`)
+  return first
+}
+
+/** The stations where and with what they stand now, measured and scored as on that day. */
+const asThen = ({ stations }: Scoring, then: Scoring): Scoring => ({
+  stations: stations.map((station) => ({
+    ...station,
+    protocol: then.stations.find(({ stationId }) => stationId === station.stationId)?.protocol ?? station.protocol,
+  })),
+  norms: then.norms,
+  standard: then.standard,
+})
+
+const saysOther = (one: Scoring, other: Scoring): boolean => digest(one) !== digest(other)
 
 /** Who comes on an entitlement that an earlier day granted, to the stations it names alone. */
 async function retestsOf(needs: Needs, { retests, date }: ComposeDay, inClasses: readonly Student[], missing: string[]) {

@@ -20,7 +20,7 @@ import { moveOlderFolder } from './older-folder.ts'
 import { offers as allOffers, type Offered } from './offers.ts'
 import { people, peopleBook } from './people.ts'
 import { photos } from './photos.ts'
-import { grantedRetests } from './retests.ts'
+import { grantedRetests, rulesOfDays } from './retests.ts'
 import { roster } from './roster/roster.ts'
 import { inForceOfKind, rules, rulesBook } from './rules.ts'
 import { setUp } from './set-up.ts'
@@ -111,7 +111,15 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
     ...ofVenue,
     ...ofEquipment,
     ...rules(desk, books.rules, { siteId, timeZone, offers }),
-    composeDay: composer({ site, ...ofVenue, ...ofEquipment, ...ofStudents, rules: rulesNow, granted: grantedRetests(desk) }),
+    composeDay: composer({
+      site,
+      ...ofVenue,
+      ...ofEquipment,
+      ...ofStudents,
+      rules: rulesNow,
+      granted: grantedRetests(desk),
+      rulesOfDay: rulesOfDays(desk),
+    }),
     ...ofCases,
     ...erasures(desk, { registers: kept, cases: ofCases.cases, timeZone }),
     recordsPolicy: async () => RecordsPolicy.safeParse((await rulesNow()).inForce('recordsPolicy')[0]?.content).data ?? null,

@@ -1,5 +1,7 @@
 import type { DayId, EntitlementId } from '@musterbook/vocabulary/ids'
+import { DayOpened } from '@musterbook/vocabulary/opening'
 import { RetestGranted } from '@musterbook/vocabulary/review'
+import type { DayRules } from '@musterbook/vocabulary/rules'
 import type { z } from 'zod'
 import type { Desk } from './desk.ts'
 
@@ -14,6 +16,16 @@ export function grantedRetests({ ledger }: Desk) {
           if (event.type === 'retestGranted' && event['entitlementId'] === entitlementId) return RetestGranted.parse(event)
         }
       }
+    }
+    return undefined
+  }
+}
+
+/** The rules that a day was opened with. */
+export function rulesOfDays({ ledger }: Desk) {
+  return async (dayId: DayId): Promise<DayRules | undefined> => {
+    for await (const entry of ledger.read(`day/${dayId}`, 0)) {
+      for (const event of entry.events) if (event.type === 'dayOpened') return DayOpened.parse(event).rules
     }
     return undefined
   }

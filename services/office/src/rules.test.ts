@@ -233,6 +233,35 @@ describe('composing a day', () => {
     expect(await missing({ classIds: [] })).toEqual(['Nobody is expected: choose a class, or a retest.'])
   })
 
+  test('a retest is scored by the protocol and norms of the day that granted it, whatever was adopted since', async () => {
+    await ready()
+    await adopt('norms', 'FX-1')
+    const then = await compose()
+    if ('missing' in then) throw new Error(then.missing.join(' '))
+    const { facts, rules } = then.openDay
+    const [student] = await desk.office.studentsOfClass('lark-7' as ClassId)
+    const grant = { type: 'retestGranted', entitlementId: 'e-1', studentId: student?.studentId, stationIds: ['run'], until: '2027-05-25' }
+    const events = [
+      { type: 'dayOpened', facts, rules },
+      { ...grant, because: 'hold', reason: null, attemptId: 'a-1' },
+    ]
+    const meta = { ...told(null, []).envelope, command: 'openDay', bodyDigest: '0'.repeat(64), personId: null, deviceId: 'device-1' }
+    await desk.ledger.append(`day/${facts.dayId}`, 0, { meta, recordedAt: morning, events })
+
+    granted(await desk.office.endAdoption({ kind: 'norms', id: 'FX-1' }, asInes()))
+    await adopt('norms', 'run-cooper-2007')
+    const retests = [{ dayId: facts.dayId, entitlementId: 'e-1' }]
+    const composed = await compose({ date: '2027-05-20', classIds: [], retests })
+    if ('missing' in composed) throw new Error(composed.missing.join(' '))
+    expect(composed.openDay.rules.norms).toEqual(rules.norms)
+    expect(composed.openDay.rules.stations).toEqual(rules.stations)
+    const today = await compose({ date: '2027-05-20' })
+    expect('openDay' in today && today.openDay.rules.norms.map(({ id }) => id)).toEqual(['run-cooper-2007'])
+    expect(await missing({ date: '2027-05-20', retests })).toContain(
+      `The rules have changed since ${facts.dayId}, by which its retests are scored: open a day of retests alone.`,
+    )
+  })
+
   test('two norm tables for one test are never pinned together', async () => {
     await ready()
     await adopt('norms', 'FX-1')
