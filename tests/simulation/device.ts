@@ -184,9 +184,10 @@ export class Device {
     this.#send(kept)
   }
 
-  #send(kept: Kept): void {
+  /** False: it was answered meanwhile, or nobody is to be reached. */
+  #send(kept: Kept): boolean {
     const { commandId } = kept.pressed.command.envelope
-    if (this.contact === 'out' || !this.#outbox.has(commandId)) return
+    if (this.contact === 'out' || !this.#outbox.has(commandId)) return false
     const { timeline } = this.#world
     const luck = new Luck(this.#world.plan.seed, commandId, kept.sent++)
     const rates = this.#world.line
@@ -201,6 +202,7 @@ export class Device {
     if (!luck.is(rates.lost)) arrives(latency)
     if (luck.is(rates.doubled)) arrives(latency + luck.between(1, 3_000))
     timeline.after(luck.between(3_000, 9_000), () => this.#send(kept))
+    return true
   }
 
   #hear(commandId: string, answer: Answer): void {

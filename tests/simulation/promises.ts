@@ -514,11 +514,14 @@ function changedStudents(before: Day, after: Day): Step['changed'] {
   return changed
 }
 
-const beforeEntry: Record<string, Promised> = { S1: s1, S2: s2, S3: s3, S4: s4, S5: s5, S6: s6, S8: s8, S9: s9, S10: s10 }
-const afterEntry: Record<string, Promised> = { S6: s6Stands, S8: s8Counts }
+const beforeEntry = Object.entries({ S1: s1, S2: s2, S3: s3, S4: s4, S5: s5, S6: s6, S8: s8, S9: s9, S10: s10 })
+const afterEntry = Object.entries({ S6: s6Stands, S8: s8Counts })
 
-const all = (promised: Record<string, Promised>, step: Step): Broken[] =>
-  Object.entries(promised).flatMap(([promise, breaks]) => breaks(step).map((says) => ({ promise, says })))
+function all(promised: readonly (readonly [string, Promised])[], step: Step): Broken[] {
+  const broken: Broken[] = []
+  for (const [promise, breaks] of promised) for (const says of breaks(step)) broken.push({ promise, says })
+  return broken
+}
 
 /** One entry, held against the facts before it; then the facts follow, and what stands is held against them. */
 export function judge(seen: Omit<Step, 'changed'>): Broken[] {

@@ -31,9 +31,11 @@ export async function live(plan: Plan, steps: readonly PlannedStep[] = plan.step
   world.open()
   for (const step of steps) {
     timeline.at(step.at, () => {
-      if (world.isBroken) return
+      if (world.isBroken) return false
       atStep = step.no
+      const { asked } = world.history.counts
       take(world, step)
+      return step.kind !== 'turn' || world.history.counts.asked > asked
     })
   }
   const isOver = () => world.isBroken

@@ -1,7 +1,10 @@
+/** What is done at an instant; `false` says that it set nothing off, so that nothing need settle behind it. */
+type Work = () => unknown
+
 /** Virtual time: what waits is done in the order of its instants, and no real clock is asked. */
 export class Timeline {
   now: number
-  readonly #heap: { at: number; order: number; work: () => void }[] = []
+  readonly #heap: { at: number; order: number; work: Work }[] = []
   #order = 0
   #done = 0
 
@@ -9,7 +12,7 @@ export class Timeline {
     this.now = start
   }
 
-  at(instant: number, work: () => void): void {
+  at(instant: number, work: Work): void {
     const heap = this.#heap
     heap.push({ at: Math.max(instant, this.now), order: this.#order++, work })
     for (let child = heap.length - 1; child > 0;) {
@@ -20,7 +23,7 @@ export class Timeline {
     }
   }
 
-  after(ms: number, work: () => void): void {
+  after(ms: number, work: Work): void {
     this.at(this.now + ms, work)
   }
 
@@ -35,8 +38,7 @@ export class Timeline {
       if (!next || next.at > until) break
       this.#pop()
       this.now = next.at
-      next.work()
-      await settled(++this.#done)
+      if (next.work() !== false) await settled(++this.#done)
     }
     this.now = Math.max(this.now, until)
   }

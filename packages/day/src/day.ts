@@ -277,8 +277,17 @@ export const emptyDay = (dayId: DayId): Day => ({
   firstEffortAt: null,
 })
 
-export const newStudent = (expected: Expected, walkIn: boolean, machines: Machines): Student => ({
-  ...expected,
+/** Every field by name and in one order: students of one shape are copied sooner, and each entry copies one. */
+export const newStudent = (
+  { studentId, classId, normGroup, language, retest }: Expected,
+  walkIn: boolean,
+  machines: Machines,
+): Student => ({
+  studentId,
+  classId,
+  normGroup,
+  language,
+  retest,
   walkIn,
   machine: begin(machines),
   bib: null,

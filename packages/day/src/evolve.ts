@@ -46,8 +46,13 @@ export interface DayEntry {
  */
 export function evolve(day: Day, entry: DayEntry): Day {
   const told = toldIn(entry)
-  const numbered = entry.stream.startsWith('after/') ? { ...day, afterVersion: entry.version } : { ...day, version: entry.version }
-  const heard = { ...numbered, devices: withEntry(day.devices, told.deviceId, deviceHeard(day, entry, told)) }
+  const isAfter = entry.stream.startsWith('after/')
+  const heard = {
+    ...day,
+    version: isAfter ? day.version : entry.version,
+    afterVersion: isAfter ? entry.version : day.afterVersion,
+    devices: withEntry(day.devices, told.deviceId, deviceHeard(day, entry, told)),
+  }
   return (entry.events as readonly DayEvent[]).reduce<Day>((before, event) => (follows[event.type] as Follows)(before, event, told), heard)
 }
 
@@ -56,9 +61,9 @@ type FollowsEach = { [T in DayEvent['type']]: (day: Day, event: DayEventOf<T>, t
 
 const follows: FollowsEach = {
   dayOpened: (day, { facts, rules }, told) => ({ ...day, opened: { facts, rules, machines: machinesFor(rules), at: told.recordedAt } }),
-  studentExpected: (day, { type: _, walkIn, ...expected }, told) =>
-    day.opened && !day.students.has(expected.studentId)
-      ? { ...day, students: withEntry(day.students, expected.studentId, newStudent(expected, walkIn, day.opened.machines)) }
+  studentExpected: (day, event, told) =>
+    day.opened && !day.students.has(event.studentId)
+      ? { ...day, students: withEntry(day.students, event.studentId, newStudent(event, event.walkIn, day.opened.machines)) }
       : stray(day, 'studentExpected', told),
   staffAssigned: (day, { stationId, personId, qualified }) => ({
     ...day,
@@ -188,7 +193,7 @@ const follows: FollowsEach = {
       event.studentId,
       (student) => {
         const attempt: Attempt = {
-          ...blank(event.attemptId, event.studentId),
+          ...blank(event),
           ...pick(event),
           started: told,
           reviewIds: event.reviewId ? [event.reviewId] : [],
@@ -537,8 +542,11 @@ function deviceHeard(day: Day, { meta, recordedAt }: DayEntry, told: Told) {
   }
 }
 
+/** Entry by entry, which takes three quarters of the time of the constructor: each entry of a day copies two of its maps. */
 function withEntry<Key, Value>(map: ReadonlyMap<Key, Value>, key: Key, value: Value): ReadonlyMap<Key, Value> {
-  return new Map(map).set(key, value)
+  const next = new Map<Key, Value>()
+  for (const [each, one] of map) next.set(each, one)
+  return next.set(key, value)
 }
 
 const without = <Place extends { stationId: string }>(places: readonly Place[], stationId: string): Place[] =>
@@ -688,9 +696,17 @@ function ruledOn(attempt: Attempt, ruling: Ruling, because: ReviewReason | undef
 }
 const strictness = { settled: 0, counts: 1, doesNotCount: 2, retest: 3 } as const
 
-const blank = (attemptId: AttemptId, studentId: StudentId): Omit<Attempt, 'stationId' | 'official' | 'number'> => ({
+const blank = ({
   attemptId,
   studentId,
+  stationId,
+  official,
+}: Pick<Attempt, 'attemptId' | 'studentId' | 'stationId' | 'official'>): Attempt => ({
+  attemptId,
+  studentId,
+  stationId,
+  official,
+  number: 0,
   load: null,
   equipmentIds: [],
   waveId: null,
@@ -724,10 +740,7 @@ const pick = ({ stationId, official, number, load, equipmentIds, waveId, reading
 function withUnseenAttempt(day: Day, event: DayEventOf<'resultRecorded'>, told: Told): Day {
   if (!stationOf(day, event.stationId)) return day
   const attempt: Attempt = {
-    ...blank(event.attemptId, event.studentId),
-    stationId: event.stationId,
-    official: event.official,
-    number: 0,
+    ...blank(event),
     equipmentIds: event.equipmentIds,
     endedAt: happenedAt(told),
     status: 'recorded',

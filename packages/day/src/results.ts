@@ -128,11 +128,13 @@ const isAskedLate = (day: OfResults, review: Review): boolean =>
   isLate(day, review.opened) || (review.afterSeal && (review.because === 'stopped' || review.because === 'ranUnderHold'))
 
 /** Told after the seal, and nobody has ruled that it counts. */
-const isLate = (day: OfResults, told: Told): boolean =>
-  day.sealed !== null &&
-  [...day.reviews.values()].some(
-    (review) => review.because === 'lateAfterSeal' && review.opened.commandId === told.commandId && review.ruled?.ruling !== 'counts',
-  )
+function isLate(day: OfResults, told: Told): boolean {
+  if (day.sealed === null) return false
+  for (const review of day.reviews.values()) {
+    if (review.because === 'lateAfterSeal' && review.opened.commandId === told.commandId && review.ruled?.ruling !== 'counts') return true
+  }
+  return false
+}
 
 /** The mass of the day: the last that can be one and, told after the seal or ruled on, may count. `waits`: something about it is open. */
 function massOf(day: OfResults, student: Student): { mass: WeighIn | undefined; waits: boolean } {
