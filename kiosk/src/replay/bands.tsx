@@ -29,7 +29,7 @@ export function Bands({ desk, places }: { desk: Desk; places: readonly number[] 
       <ol>
         {marks.map(({ place, at, band }) => (
           <li key={place}>
-            <span class="figures">{words.replay.band(wallClock(at, desk.zone, true), `${band} ms`)}</span> {desk.says(place)}
+            <span class="figures">{words.replay.band(wallClock(at, desk.zone, true), `${band} ms`)}</span> <bdi>{desk.says(place)}</bdi>
           </li>
         ))}
       </ol>

@@ -5,6 +5,7 @@ import type { DayId } from '@musterbook/vocabulary/ids'
 import type { House } from '../house/house.ts'
 import type { Entry } from '../supervisor/entries.ts'
 import { sentencesOf } from '../supervisor/sentences.ts'
+import type { Telling } from '../words/en/sentences.ts'
 
 export type ByClock = 'recorded' | 'occurred'
 
@@ -30,10 +31,11 @@ export interface Desk {
   positionOf(place: number, clock: ByClock): number
 }
 
-export function deskOf(house: House, dayId: DayId, entries: readonly Entry[], devices: ReadonlyMap<string, string>): Desk {
+type DeskUntold = Omit<Desk, 'says'>
+
+export function deskOf(house: House, dayId: DayId, entries: readonly Entry[], devices: ReadonlyMap<string, string>): DeskUntold {
   const scrubber = new Scrubber(dayId, entries, 32)
   const now = scrubber.at(entries.length)
-  const said = new Map<number, string>()
   const happened = entries.map((entry, place) => ({ place, at: happenedAt(entry.meta) }))
   // What happened in the same instant stays in the order of the record.
   const asHappened = [...happened].sort((one, other) => one.at - other.at || one.place - other.place).map(({ place }) => place)
@@ -54,17 +56,25 @@ export function deskOf(house: House, dayId: DayId, entries: readonly Entry[], de
     corrected: (at) => scrubber.corrected(at),
     placeOf,
     timeOf: (entry, clock) => (clock === 'recorded' ? entry.recordedAt : happenedAt(entry.meta)),
+    positionOf: (place, clock) => (clock === 'recorded' ? place + 1 : (positions.get(place) ?? 0)),
+  }
+}
+
+/** The desk in the reader's language. Nothing is folded again. */
+export function toldIn(desk: DeskUntold, telling: Telling): Desk {
+  const said = new Map<number, string>()
+  return {
+    ...desk,
     says: (place) => {
-      const entry = entries[place]
+      const entry = desk.entries[place]
       if (!entry) return ''
       const known = said.get(place)
       if (known !== undefined) return known
       // Whoever and whatever it names is named as the whole day knows them: a bib given later names its wearer sooner too.
-      const says = sentencesOf(entry, now, house, devices).join(' ')
+      const says = sentencesOf(entry, desk.now, desk.house, desk.devices, telling).join(' ')
       said.set(place, says)
       return says
     },
-    positionOf: (place, clock) => (clock === 'recorded' ? place + 1 : (positions.get(place) ?? 0)),
   }
 }
 

@@ -12,6 +12,7 @@ import { isAbout, momentsOf, type MomentKind } from '../supervisor/moments.ts'
 import { Stood } from '../supervisor/stood.tsx'
 import { staffName, whoIs } from '../supervisor/who.ts'
 import { wallClock } from '../words/figures.ts'
+import { told } from '../words/telling.ts'
 import { words } from '../words/words.ts'
 import { Bands } from './bands.tsx'
 import { AddExhibit } from './add-exhibit.tsx'
@@ -31,6 +32,7 @@ export function MomentPart({ desk, place, onGo }: Props) {
   const [clock, chooseClock] = useState<ByClock>('recorded')
   const { entries, house } = desk
   const { replay: say } = words
+  const { language, telling } = told.value
   const count = entries.length
   const inRecord = Math.min(place.position ?? count, count)
   const position = inRecord === 0 ? 0 : desk.positionOf(inRecord - 1, clock)
@@ -75,24 +77,29 @@ export function MomentPart({ desk, place, onGo }: Props) {
       {entry && (
         <section class="sheet stack" aria-label={words.supervisor.replay.whatHappened}>
           <h2>{words.supervisor.replay.entry((at ?? 0) + 1)}</h2>
-          <p>{desk.says(at ?? 0)}</p>
+          <p class="replay-told" lang={language} dir="auto">
+            {desk.says(at ?? 0)}
+          </p>
           <Typed house={house} events={entry.events} />
-          <p>
-            {words.supervisor.replay.by(
-              staffName(house, entry.meta.personId) || words.supervisor.replay.nobody,
+          <p lang={language} dir="auto">
+            {telling.by(
+              staffName(house, entry.meta.personId) || telling.nobody,
               desk.devices.get(entry.meta.deviceId) ?? entry.meta.deviceId,
             )}
           </p>
-          <p class="quiet figures">
-            {words.supervisor.replay.clocks(
-              say.band(wallClock(happenedAt(entry.meta), desk.zone, true), `${entry.meta.bandMs} ms`),
+          <p class="quiet figures" lang={language} dir="auto">
+            {telling.clocks(
+              wallClock(happenedAt(entry.meta), desk.zone, true),
+              entry.meta.bandMs,
               wallClock(entry.recordedAt, desk.zone, true),
             )}
           </p>
           {uncertain.length > 0 && (
             <>
-              <Mark state="unknown" says={say.notCertain} />
-              <p>{say.notCertainHelp(uncertain.length)}</p>
+              <Mark state="unknown" says={heldAmong([at!, ...uncertain], entries) ? telling.holdGoverns : telling.notCertain} />
+              <p lang={language} dir="auto">
+                {telling.notCertainHelp(uncertain.length)}
+              </p>
               <Bands desk={desk} places={[at!, ...uncertain].slice(0, 12)} />
             </>
           )}
@@ -114,6 +121,9 @@ export function MomentPart({ desk, place, onGo }: Props) {
     </div>
   )
 }
+
+const heldAmong = (places: readonly number[], entries: Desk['entries']): boolean =>
+  places.some((place) => entries[place]?.events.some(({ type }) => type === 'holdRaised'))
 
 /** Lets the day go by at a speed, from where it stands. */
 function Play({ desk, clock, position, onStep }: { desk: Desk; clock: ByClock; position: number; onStep: (to: number) => void }) {

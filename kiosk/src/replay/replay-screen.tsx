@@ -12,12 +12,14 @@ import { Tabs } from '../parts/tabs/tabs.tsx'
 import { Shell } from '../shell/shell.tsx'
 import { readEntries, type Entry } from '../supervisor/entries.ts'
 import '../supervisor/supervisor.css'
+import { told } from '../words/telling.ts'
 import { words } from '../words/words.ts'
 import { Cases } from './cases.tsx'
 import { Compare } from './compare.tsx'
-import { deskOf } from './desk.ts'
+import { deskOf, toldIn } from './desk.ts'
 import { MomentPart } from './moment.tsx'
 import './replay.css'
+import { ReaderLanguage } from './reader-language.tsx'
 import { StudentPart } from './student.tsx'
 import { StudyPart } from './study.tsx'
 import { WhatIfPart } from './what-if.tsx'
@@ -87,7 +89,9 @@ function DeskOf({ house, dayId, entries, behind, onMore }: Props) {
     () => new Map((registered.value ?? []).map(({ deviceId, name }) => [deviceId as string, name])),
     [registered.value],
   )
-  const desk = useMemo(() => deskOf(house, dayId, entries, devices), [house, dayId, entries, devices])
+  const untold = useMemo(() => deskOf(house, dayId, entries, devices), [house, dayId, entries, devices])
+  const { telling } = told.value
+  const desk = useMemo(() => toldIn(untold, telling), [untold, telling])
   const [place, setPlace] = useState<Place>(() => placeOf(location.hash))
   const [imagined, imagine] = useState<Imagined | undefined>(undefined)
   const go = (change: Partial<Place>) => setPlace((before) => ({ ...before, ...change }))
@@ -106,6 +110,7 @@ function DeskOf({ house, dayId, entries, behind, onMore }: Props) {
           choices={parts.map((value) => ({ value, says: words.replay.tabs[value] }))}
           onChange={(part) => go({ part: part as Part })}
         />
+        <ReaderLanguage />
         {house.days.value.length > 1 && <ChooseDay house={house} />}
       </div>
       {behind > 0 && (

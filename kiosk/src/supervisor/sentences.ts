@@ -3,30 +3,27 @@ import { stationOf, zoneOf } from '@musterbook/day/day'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
 import type { StationId, StudentId, ZoneId } from '@musterbook/vocabulary/ids'
 import { shown, type House } from '../house/house.ts'
-import { sentencesEn, type Named } from '../words/en/sentences.ts'
+import type { Named, Telling } from '../words/en/sentences.ts'
 import { raceTime, wallClock } from '../words/figures.ts'
-import { words } from '../words/words.ts'
 import type { Entry } from './entries.ts'
 import { valueSays } from './value-says.ts'
 import { staffName } from './who.ts'
 
 /** What an entry says, one plain sentence an event. `day`: after the entry, so that what it brought has its name. */
-export const sentencesOf = (entry: Entry, day: Day, house: House, devices: ReadonlyMap<string, string>): string[] =>
-  (entry.events as readonly DayEvent[]).map((event) => sentence(event, namedIn(day, house, devices)))
+export const sentencesOf = (entry: Entry, day: Day, house: House, devices: ReadonlyMap<string, string>, telling: Telling): string[] =>
+  (entry.events as readonly DayEvent[]).map((event) => sentence(event, namedIn(day, house, devices, telling), telling))
 
-function sentence<T extends DayEvent['type']>(event: DayEventOf<T>, named: Named): string {
-  const say = sentencesEn[event.type as T] as ((event: DayEventOf<T>, named: Named) => string) | undefined
+function sentence<T extends DayEvent['type']>(event: DayEventOf<T>, named: Named, { sentences }: Telling): string {
+  const say = sentences[event.type as T] as ((event: DayEventOf<T>, named: Named) => string) | undefined
   // A newer site may tell of what this screen does not know: it is named, not swallowed.
   return say ? say(event, named) : event.type
 }
 
-function namedIn(day: Day, house: House, devices: ReadonlyMap<string, string>): Named {
+function namedIn(day: Day, house: House, devices: ReadonlyMap<string, string>, say: Telling): Named {
   const zone = day.opened?.facts.timeZone ?? 'UTC'
-  const { replay: say, inbox } = words.supervisor
   const student = (studentId: string) => studentName(house, day.students.get(studentId as StudentId), studentId)
   const station = (stationId: string | null) => stationOf(day, (stationId ?? '') as StationId)?.protocol.name ?? stationId ?? ''
   const zoneName = (zoneId: string | null) => (zoneId === null ? say.everywhere : (zoneOf(day, zoneId as ZoneId)?.name ?? zoneId))
-  const because = (reason: string) => lowered(inbox.because[reason] ?? reason)
   return {
     student,
     person: (personId) => (personId === null ? say.nobody : staffName(house, personId)),
@@ -35,7 +32,7 @@ function namedIn(day: Day, house: House, devices: ReadonlyMap<string, string>): 
     zone: zoneName,
     hold: (holdId) => {
       const hold = day.holds.get(holdId as never)
-      return hold ? say.theHold(words.raiseHold.kinds[hold.kind].toLowerCase(), zoneName(hold.zoneId)) : say.aHold
+      return hold ? say.theHold(hold.kind, zoneName(hold.zoneId)) : say.aHold
     },
     attempt: (studentId, attemptId) => {
       const attempt = day.students.get(studentId as StudentId)?.attempts.find((one) => one.attemptId === attemptId)
@@ -43,13 +40,13 @@ function namedIn(day: Day, house: House, devices: ReadonlyMap<string, string>): 
     },
     review: (reviewId) => {
       const review = day.reviews.get(reviewId as never)
-      return review ? because(review.because) : say.aReview
+      return review ? say.because(review.because) : say.aReview
     },
-    because,
+    because: say.because,
     value: valueSays,
     clock: (instant) => wallClock(instant, zone, true),
     duration: (milliseconds) => raceTime(Math.max(0, Math.floor(milliseconds / 10)), 1),
-    refusal: (rule, params) => words.refusals[rule as keyof typeof words.refusals]?.says(params) ?? rule,
+    refusal: say.refusal,
   }
 }
 
@@ -57,5 +54,3 @@ function studentName(house: House, student: Student | undefined, studentId: stri
   const { name } = shown(house, studentId, student?.bib ?? null)
   return student?.bib && !name.startsWith('#') ? `#${student.bib} ${name}` : name
 }
-
-const lowered = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)

@@ -3,6 +3,8 @@ import { count } from '../figures.ts'
 /** The desk where a day is stood at again, a number explains itself, and a case is decided. */
 export const replay = {
   title: 'Replay and cases',
+  toldIn: 'The day is told in',
+  toldInFailed: 'That language could not be loaded; the day is told as before.',
   parts: 'Parts of this desk',
   tabs: { student: 'Student', moment: 'Replay', whatIf: 'What if', study: 'Study', compare: 'Compare', cases: 'Cases' },
   find: 'Find a student by name or bib',
@@ -23,6 +25,7 @@ export const replay = {
   speeds: { 1: 'as it went', 10: '10 times', 60: '60 times', 600: '600 times' } as Record<number, string>,
   exceptions: 'Exceptions',
   notCertain: 'Order not certain',
+  holdGoverns: 'Order not certain; hold governs',
   notCertainHelp: (n: number) =>
     count(n, {
       one: '# other entry may have happened before or after this one: their ± bands overlap. Where it matters for safety, the stricter reading governs.',

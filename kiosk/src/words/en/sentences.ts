@@ -25,6 +25,29 @@ export interface Named {
 /** Every kind of event says itself: a new one does not compile until it can be said. */
 export type Sentences = { [T in DayEvent['type']]: (event: DayEventOf<T>, named: Named) => string }
 
+export type ReviewBecause = DayEventOf<'reviewOpened'>['because']
+
+/** How a day is told in one language: its sentences, what stands beside them, and what is said of whoever and whatever has no name. */
+export interface Telling {
+  sentences: Sentences
+  by(person: string, device: string): string
+  /** Both clocks of an entry; the device’s with its ± band. */
+  clocks(happened: string, bandMs: number, recorded: string): string
+  notCertain: string
+  /** The same where one of them is a hold. */
+  holdGoverns: string
+  notCertainHelp(n: number): string
+  nobody: string
+  everywhere: string
+  aHold: string
+  aReview: string
+  theHold(kind: DayEventOf<'holdRaised'>['kind'], zone: string): string
+  /** `number` 0: practice. */
+  aTry(number: number, station: string): string
+  because(reason: string): string
+  refusal(rule: string, params: Record<string, string | number>): string
+}
+
 const list = (parts: readonly string[]): string => parts.join(', ')
 const reading = (tenths: number | null, unit: 'degC' | 'degF') =>
   tenths === null ? 'without a value' : `${(tenths / 10).toFixed(1)} ${unit === 'degC' ? '°C' : '°F'}`
