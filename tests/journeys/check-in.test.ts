@@ -223,6 +223,7 @@ test('seventy minutes late: checked in as late, told what is still open, and not
 
 test.each([
   { width: 640, height: 400, what: 'at 200 % text' },
+  { width: 320, height: 640, what: 'at 400 % text' },
   { width: 800, height: 1280, what: 'on a tablet held upright' },
   { width: 1920, height: 1080, what: 'on a kiosk' },
 ])('nothing is cut off $what', async (size) => {
@@ -235,4 +236,10 @@ test.each([
   await hands.press('Continue')
   await hands.sees('Mei Zhaoling')
   await clean(hands.page)
+  // One hand, seated: single touches of keys that are large enough, every one reached by scrolling one way, and the page may be enlarged.
+  const keys = await hands.page
+    .locator('button:visible')
+    .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON() as DOMRect))
+  expect(keys.filter(({ width, height, left, right }) => width < 44 || height < 44 || left < 0 || right > size.width)).toEqual([])
+  expect(await hands.page.locator('meta[name=viewport]').getAttribute('content')).not.toMatch(/user-scalable|maximum-scale/)
 })
