@@ -7,8 +7,11 @@ import { words } from '../words/words.ts'
 export function refusalSays({ rule, params, says, next, who }: HeardRefusal): { says: string; next: string; who: string } {
   const known = knownRule(words.refusals, rule) ?? knownRule(words.siteRefusals, rule)
   const fallback = words.refusal.fallback
+  // A runner's own reason stands inside the wave's.
+  const own = knownRule(words.refusals, String(params['rule']))
+  const named = own ? { ...params, why: own.says(params) } : params
   return {
-    says: known?.says(params) || says || fallback.says,
+    says: known?.says(named) || says || fallback.says,
     next: known?.next(params) || next || fallback.next,
     who: known?.who || who || fallback.who,
   }

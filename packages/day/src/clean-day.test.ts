@@ -6,6 +6,8 @@ import {
   cleared,
   coolsDown,
   crosses,
+  demoFacts,
+  demoRules,
   expected,
   gun,
   kilograms,
@@ -104,6 +106,22 @@ test('a birthday on the day: the band of the completed year all day, and the oth
     .when(tells('changeNormGroup', seconded('ines', 'tomas'), change('105', 29)))
     .then({ events: [{ type: 'normGroupChanged', from: { sex: 'M', ageYears: 30 }, to: { sex: 'M', ageYears: 29 } }] })
   expect(resultAt(run.day, '105', 'run')).toMatchObject({ percentile: 50, group: 'M20–29', amount: 725 })
+})
+
+test('a retest: the bench is not covered, a run on its last days is scored, and the day after it ended nothing starts', () => {
+  const retest = { entitlementId: 'e-112', dayId: 'skarnvale-2027-05-11', stationIds: ['run'], until: '2027-05-25' } as never
+  const back = (date: string) =>
+    given(opened([expected('112', { retest })], demoRules(), demoFacts({ date })), ready('112'), at('10:00'), reads(24))
+
+  const may20 = back('2027-05-20')
+    .when(starts('112', 'benchPress', 'b1', { load: kilograms(450) }))
+    .then({ refused: 'noRetestThere', says: /^The entitlement covers Run, one and a half miles only\.$/ })
+    .when(gun('w1', ['112']), laps('w1', '112', '2:00.0', '4:00.0', '6:00.0', '8:00.0', '10:00.0', '12:05.0'))
+  expect(resultAt(may20.day, '112', 'run')).toMatchObject({ amount: 725, table: expect.stringContaining('FX-1'), state: 'provisional' })
+
+  back('2027-05-26')
+    .when(gun('w1', ['112']))
+    .then({ refused: 'runnerMayNotStart', says: /The entitlement ended 2027-05-25\./ })
 })
 
 const change = (bib: string, ageYears: number) => ({ studentId: studentId(bib), normGroup: { sex: 'M', ageYears }, reason: words })

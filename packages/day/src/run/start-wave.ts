@@ -131,7 +131,7 @@ function refuseRunner(against: No, student: Student, about: { stationId: Asked<'
   if (ofTheDay.includes(against.rule)) return refuse(against.rule, against.params, about)
   return refuse(
     'runnerMayNotStart',
-    { bib: called(student), why: refusal(against.rule, against.params).says, rule: against.rule },
+    { ...against.params, bib: called(student), why: refusal(against.rule, against.params).says, rule: against.rule },
     { ...about, studentId: student.studentId },
   )
 }
