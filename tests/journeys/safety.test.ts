@@ -38,6 +38,24 @@ const close = async () => {
   await journey.close()
 }
 const tab = (device: Device, says: string) => device.page.locator('.tab').filter({ hasText: says }).first().tap()
+/** The supervisor's desk, standing at the hold. */
+async function replayAtTheHold() {
+  const tomas = await journey.client('Office desk', 'tomas')
+  const { entries } = (await tomas.get(`/api/days/${journey.open.dayId}/entries?after=0`)).body as {
+    entries: { events: { type: string }[] }[]
+  }
+  const position = entries.findIndex(({ events }) => events.some(({ type }) => type === 'holdRaised')) + 1
+  const desk = await journey.openScreen('Office desk', 'tomas', `/replay#part=moment&position=${position}`)
+  const entry = desk.page.getByRole('region', { name: 'What this entry says' })
+  await entry
+    .getByText(/^Hold raised over/)
+    .first()
+    .waitFor()
+  if (process.env.MUSTERBOOK_SHOTS)
+    await desk.page.screenshot({ path: `${process.env.MUSTERBOOK_SHOTS}/replay-hold-${position}.png`, fullPage: true })
+  nothingBroke(desk.complaints)
+  return entry
+}
 const press = (device: Device, name: string | RegExp) => device.page.getByRole('button', { name }).first().tap()
 
 describe('a hold and a gun in the same second', () => {
@@ -78,6 +96,15 @@ describe('a hold and a gun in the same second', () => {
     expect((await waveOf(journey, '112')).open).toBe(false)
     for (const bib of ['112', '113']) expect((await runResult(journey, bib)).result.state).toBe('interrupted')
   })
+
+  test('the replay shows both with their bands and says that the hold governs', async () => {
+    const entry = await replayAtTheHold()
+    await entry.getByText('Order not certain; hold governs').waitFor()
+    const drawn = entry.locator('.replay-bands li')
+    expect(await drawn.filter({ hasText: 'Hold raised over' }).innerText()).toContain('± 600 ms')
+    expect(await drawn.filter({ hasText: 'A wave of 2 started' }).innerText()).toMatch(/± \d+ ms/)
+    expect(await entry.locator('.replay-bands svg rect').count()).toBe(await drawn.count())
+  })
 })
 
 describe('the same hold two seconds after the gun', () => {
@@ -111,6 +138,8 @@ describe('the same hold two seconds after the gun', () => {
     await press(safety, /^Stop and walk in/)
     await eventually(async () => !(await waveOf(journey, '112')).open)
     expect((await runResult(journey, '113')).result).toMatchObject({ state: 'interrupted', because: 'hold' })
+    const entry = await replayAtTheHold()
+    expect(await entry.locator('.replay-bands li').filter({ hasText: 'A wave of 2 started' }).count()).toBe(0)
   })
 })
 
