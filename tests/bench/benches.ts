@@ -40,7 +40,7 @@ const contest = (one: Contest, ifMissed?: string): Budget => ({
 export const budgets: readonly Budget[] = [
   contest(
     appendOne,
-    'an entry costs about 0.09 ms of work beside the sync (its body and its text digested, its events parsed on the way in and again into the fold, a turn of the event loop for the group), so the ratio follows the disk: where a sync takes 0.1 ms, as on this virtual disk when it is quiet, that is nearly half; where it takes 0.5 ms or more it is a sixth and less.',
+    'an entry costs about 0.09 ms of work beside the sync (its body and its text digested, its events parsed on the way in, a turn of the event loop for the group), so the ratio follows the disk: where a sync takes 0.1 ms, as on this virtual disk when it is quiet, that is nearly half; where it takes 0.5 ms or more it is a sixth and less.',
   ),
   contest(
     appendLedger,
