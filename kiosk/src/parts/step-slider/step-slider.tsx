@@ -35,7 +35,7 @@ export function StepSlider({ position, count, says, onStep, marks = [] }: StepSl
   return (
     <div class="steps" role="group" aria-label={words.steps.slider}>
       <p class="steps-says" aria-live="polite">
-        <strong class="figures">{words.steps.position(position, count)}</strong> {says}
+        <strong class="figures">{words.steps.position(position, count)}</strong> <bdi>{says}</bdi>
       </p>
       <input
         class="steps-rail"

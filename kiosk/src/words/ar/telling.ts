@@ -11,6 +11,16 @@ const holdKinds = { heat: 'حر', lightning: 'برق', air: 'هواء', cold: '�
 const dispositions = { stopAndWalkIn: 'التوقف والعودة مشيًا', finishThisLap: 'إكمال هذه اللفة', finishTheRun: 'إكمال الجري' }
 const outcomes = { good: 'صحيحة', foul: 'خطأ', noLift: 'رفعة غير محتسبة', noFaultRerun: 'تُعاد بلا ذنب لأحد', didNotFinish: 'لم تكتمل' }
 const rulings = { counts: 'تُحتسب', doesNotCount: 'لا تُحتسب', retest: 'مُنحت إعادة', settled: 'سُوّيت' }
+/** The answers that our screens give; another one stands as it was told. */
+const answers: Record<string, string> = {
+  dismissed: 'صُرف النظر',
+  putIn: 'أُضيف',
+  twoCrossings: 'عبوران',
+  keep: 'تبقى',
+  retype: 'تُكتب من جديد',
+  startedUnbriefed: 'بدأ بلا شرح',
+  readAllTheSame: 'قُرئت رغم ذلك',
+}
 const groups = ({ sex, ageYears }: { sex: string; ageYears: number }) => line`${sex}، العمر ${ageYears}`
 const ignoredAs = {
   underMinimumLap: 'بعد سابقه بوقت أقصر من اللازم',
@@ -105,7 +115,7 @@ export const tellingAr: Telling = {
     differenceAcknowledged: ({ studentId, attemptId }, n) =>
       line`قراءتا ${n.attempt(studentId, attemptId)} للمتدرب ${n.student(studentId)} مختلفتان؛ وأُقرّ بذلك.`,
     promptAnswered: ({ studentId, shown, answer, reason }, n) =>
-      line`سؤال${studentId ? line` عن ${n.student(studentId)}` : ''}: «${shown}» الجواب: ${answer}${reason ? '، مع سبب' : ''}.`,
+      line`سؤال${studentId ? line` عن ${n.student(studentId)}` : ''}: «${shown}» الجواب: ${answers[answer] ?? answer}${reason ? '، مع سبب' : ''}.`,
     attemptInterrupted: ({ studentId, attemptId, by, holdId }, n) =>
       line`${n.student(studentId)}: قُطعت ${n.attempt(studentId, attemptId)} بسبب ${by === 'hold' ? (holdId ? n.hold(holdId) : 'تعليق') : by === 'medicalStop' ? 'إيقاف طبي' : 'انسحاب'}؛ لا محاولة مستعملة.`,
 

@@ -15,6 +15,16 @@ const outcomes = {
   didNotFinish: 'sin terminar',
 }
 const rulings = { counts: 'cuenta', doesNotCount: 'no cuenta', retest: 'se concede una repetición', settled: 'resuelto' }
+/** The answers that our screens give; another one stands as it was told. */
+const answers: Record<string, string> = {
+  dismissed: 'descartado',
+  putIn: 'se añadió',
+  twoCrossings: 'dos pasos',
+  keep: 'se mantiene',
+  retype: 'se vuelve a escribir',
+  startedUnbriefed: 'empezó sin la explicación',
+  readAllTheSame: 'se leyó de todos modos',
+}
 const groups = ({ sex, ageYears }: { sex: string; ageYears: number }) => `${sex}, ${ageYears} años`
 const ignoredAs = {
   underMinimumLap: 'demasiado pronto tras el anterior',
@@ -111,7 +121,7 @@ export const tellingEs: Telling = {
     differenceAcknowledged: ({ studentId, attemptId }, n) =>
       `Las dos lecturas de ${n.attempt(studentId, attemptId)} de ${n.student(studentId)} difieren; quedó reconocido.`,
     promptAnswered: ({ studentId, shown, answer, reason }, n) =>
-      `Se preguntó${studentId ? ` sobre ${n.student(studentId)}` : ''}: «${shown}» Respuesta: ${answer}${reason ? ', con un motivo' : ''}.`,
+      `Se preguntó${studentId ? ` sobre ${n.student(studentId)}` : ''}: «${shown}» Respuesta: ${answers[answer] ?? answer}${reason ? ', con un motivo' : ''}.`,
     attemptInterrupted: ({ studentId, attemptId, by, holdId }, n) =>
       `${n.student(studentId)}: ${n.attempt(studentId, attemptId)} se interrumpió por ${by === 'hold' ? (holdId ? n.hold(holdId) : 'una suspensión') : by === 'medicalStop' ? 'una parada médica' : 'retirada'}; no se gasta intento.`,
 
