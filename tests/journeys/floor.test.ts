@@ -67,6 +67,23 @@ test('a group has warmed up: three touches, however many they are', async () => 
   await greeter.clean()
 })
 
+test('a hand scanner opens the wearer and points the stop at them; a bib that nobody wears gets a no and what next', async () => {
+  const greeter = await screen('Greeter', 'sanne', '/floor')
+  await greeter.sees('Arrivals')
+  const scan = async (bib: string) => {
+    await greeter.page.keyboard.type(bib)
+    await greeter.page.keyboard.press('Enter')
+  }
+  await scan('107')
+  await greeter.sees('Nobody wears 107 today.')
+  await greeter.sees('It may be of another day, or given anew since.')
+  await scan('207')
+  await greeter.page.locator('.floor-desk').getByText('Marek Dune').first().waitFor()
+  await greeter.press('Stop a student')
+  await scan('207')
+  await expect.poll(async () => (await onFloor('107'))?.stopped).toBeTruthy()
+})
+
 test('two touches put a student into a queue, and one takes them out; a withdrawal asks no reason', async () => {
   await journey.bring(['108'])
   const greeter = await screen('Greeter', 'sanne', '/floor')

@@ -119,3 +119,22 @@ test('result, class and day sheets are tagged pages of A4 and of Letter', async 
     }
   }
 })
+
+test.each([
+  ['A4', 595],
+  ['Letter', 612],
+] as const)('bibs on %s: two a page to cut, a code of the number alone, nobody’s name', async (paper, width) => {
+  await page.goto(`${sheet('bibs', paper)}&from=101&to=104`)
+  expect(await page.locator('.number').allInnerTexts()).toEqual(['101', '102', '103', '104'])
+  expect(await page.locator('main').innerText()).not.toMatch(/Sunniva|Pell|Marsh/)
+  expect(await axe(page)).toEqual([])
+  const pdf = (await page.pdf({ preferCSSPageSize: true, tagged: true })).toString('latin1')
+  const boxes = [...pdf.matchAll(/\/MediaBox\s*\[\s*0\s+0\s+([\d.]+)/g)].map((box) => Math.round(Number(box[1])))
+  expect(boxes).toEqual([width, width])
+})
+
+test('what cannot be printed as bibs is said, with what to ask instead', async () => {
+  const answer = await page.goto(`${sheet('bibs', 'A4')}&from=140&to=101`)
+  expect(answer?.status()).toBe(422)
+  expect(await answer?.text()).toContain('the lower number first')
+})

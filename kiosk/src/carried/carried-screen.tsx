@@ -51,7 +51,7 @@ function GiveOut({ house }: { house: House }) {
   return (
     <section class="stack" aria-labelledby="give-out">
       <h2 id="give-out">{words.carried.giveOut}</h2>
-      <p role="status">{words.carried.waiting(waiting.length, device.name)}</p>
+      <p role="status">{waiting.length === 0 ? words.carried.nothing(device.name) : words.carried.waiting(waiting.length, device.name)}</p>
       {waiting.length > 0 && (
         <>
           <p>{words.carried.giveOutHelp}</p>

@@ -1,9 +1,18 @@
 import { useEffect, useRef } from 'preact/hooks'
 import { Button } from '../parts/button/button.tsx'
 import { words } from '../words/words.ts'
+import './code-camera.css'
+
+interface Props {
+  help?: string
+  onCode: (code: string) => void
+  onNone: () => void
+  /** None where what stands around it closes it. */
+  onClose?: () => void
+}
 
 /** Looks for a QR code in what the camera sees. Nothing of the picture is kept or sent. */
-export function CodeCamera({ onCode, onNone, onClose }: { onCode: (code: string) => void; onNone: () => void; onClose: () => void }) {
+export function CodeCamera({ help = words.checkIn.camera, onCode, onNone, onClose }: Props) {
   const video = useRef<HTMLVideoElement>(null)
   useEffect(() => {
     let stream: MediaStream | undefined
@@ -34,9 +43,9 @@ export function CodeCamera({ onCode, onNone, onClose }: { onCode: (code: string)
 
   return (
     <div class="code-camera stack">
-      <p id="camera-help">{words.checkIn.camera}</p>
+      <p id="camera-help">{help}</p>
       <video ref={video} class="code-camera-picture" aria-labelledby="camera-help" muted playsInline />
-      <Button onPress={onClose}>{words.checkIn.cameraOff}</Button>
+      {onClose && <Button onPress={onClose}>{words.checkIn.cameraOff}</Button>}
     </div>
   )
 }

@@ -7,9 +7,10 @@ import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Field } from '../parts/field/field.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
+import { FindByBib } from '../shell/find-by-bib.tsx'
 import { words } from '../words/words.ts'
 import { Calls } from './calls.tsx'
-import { listed, type ListName } from './lists.ts'
+import { listed, type ListName, type OnFloor } from './lists.ts'
 import { SignOffAll } from './sign-off-all.tsx'
 import { StudentDesk } from './student-desk.tsx'
 import { StudentList } from './student-list.tsx'
@@ -27,6 +28,11 @@ export function Floor({ house, view }: { house: House; view: FloorView }) {
   const onList = listed(view.students, list)
   const found = onList.filter((student) => answersTo(house, sought, student)).sort(byName(house))
   const warmedUp = list === 'warmUp' ? onList.filter((student) => warm.has(student.studentId)) : []
+  const picksGroup = list === 'warmUp' && may(house, 'confirmWarmUp')
+  const scanned = (student: OnFloor) => {
+    if (picksGroup && onList.includes(student)) setWarm((before) => new Set([...before, student.studentId]))
+    else pick(student.studentId)
+  }
   const picked = view.students.find((student) => student.studentId === studentId)
 
   return (
@@ -46,10 +52,11 @@ export function Floor({ house, view }: { house: House; view: FloorView }) {
         <section class="stack" aria-labelledby="students">
           <h2 id="students">{words.floor.list[list]}</h2>
           {list === 'arrivals' && <p class="figures">{countsOf(view)}</p>}
+          <FindByBib house={house} students={view.students} onFound={scanned} />
           <Field label={words.floor.find} type="search" value={sought} onInput={seek} autoComplete="off" optional />
           {found.length === 0 ? (
             <EmptyState says={onList.length === 0 ? words.floor.nobodyListed : words.floor.nobodyFound} />
-          ) : list === 'warmUp' && may(house, 'confirmWarmUp') ? (
+          ) : picksGroup ? (
             <WarmUp house={house} students={found} chosen={warm} onChoose={setWarm} onOpen={pick} />
           ) : (
             <StudentList house={house} students={found} list={list} picked={studentId} onOpen={pick} />

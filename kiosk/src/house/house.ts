@@ -69,6 +69,8 @@ export interface House {
    * of contact this device decides it by the same rules on its copy, says no where it may not, and tells of it later.
    */
   tell<A extends ActName>(act: A, body: Spoken<A>, countersign?: { personId: string; pin: string }): Promise<Outcome>
+  /** Tells what paper saw: it happened at the written time and is kept on this device before anything is sent. */
+  tellWritten<A extends ActName>(act: A, body: Spoken<A>, written: { at: number; bandMs: number }): Promise<Outcome>
 }
 
 const urgent: readonly ActName[] = ['stopStudent', 'raiseHold', 'acknowledgeHold', 'refer']
@@ -310,6 +312,14 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
       const said = lost.peek() ? undefined : await api.post(path, { envelope, body: reading })
       if (said && said.said !== 'noContact') return said
       return outbox.tell({ item: { kind: 'reading', siteId: reading.siteId, by: people.by(), envelope, body: reading }, urgent: false })
+    },
+    async tellWritten(act, body, { at, bandMs }) {
+      const id = dayId.peek()
+      if (!id || !session.peek()?.device) return { said: 'noContact' }
+      const happened = { occurredAt: at, offsetMs: 0, bandMs, steadyMs: null, contactAgeMs: 0, decidedOnDevice: true }
+      const envelope = { ...api.stamp(), ...happened }
+      const item = { kind: 'act' as const, dayId: id as DayId, act, by: people.by(), envelope, body: body as Record<string, unknown> }
+      return outbox.tell({ item, urgent: false }, () => api.act(id, actTable[act].noun, body, envelope))
     },
     async tell(act, body, countersign) {
       const id = dayId.peek()

@@ -6,6 +6,7 @@ import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Field } from '../parts/field/field.tsx'
 import { StudentCard } from '../parts/student-card/student-card.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
+import { FindByBib } from '../shell/find-by-bib.tsx'
 import { words } from '../words/words.ts'
 import { AccessLog } from './access-log.tsx'
 import { listed, type ListName } from './lists.ts'
@@ -42,6 +43,7 @@ export function Medical({ house, view }: { house: House; view: MedicalView }) {
       <div class="split">
         <section class="stack" aria-labelledby="students">
           <h2 id="students">{sought.trim() === '' ? words.medical.list[list] : words.medical.students}</h2>
+          <FindByBib house={house} students={view.students} onFound={(student) => pick(student.studentId)} />
           <Field label={words.medical.find} type="search" value={sought} onInput={seek} autoComplete="off" optional />
           {found.length === 0 ? (
             <EmptyState says={words.medical.nobody} />

@@ -1,9 +1,8 @@
 import type { StationView } from '@musterbook/day/views/station'
 import type { AttemptId, ObservationId, PersonId, StationId, StudentId, WaveId } from '@musterbook/vocabulary/ids'
 import type { Measured } from '@musterbook/vocabulary/measured'
-import { actTable, type ActName } from '@musterbook/vocabulary/act-table'
-import type { House, Spoken } from '../house/house.ts'
-import type { Outcome } from '../live/api.ts'
+import type { House } from '../house/house.ts'
+import { stands, type Outcome } from '../live/api.ts'
 import { newId } from '../shell/shell.tsx'
 
 export interface Sheet {
@@ -19,16 +18,7 @@ interface Written {
 /** Told as what has happened already, at the written time: nobody's steady clock stands behind it. */
 export function paperActs(house: House, view: StationView) {
   const stationId = view.stationId as StationId
-  const tell = <A extends ActName>(act: A, body: Spoken<A>, { at, bandMs }: Written): Promise<Outcome> =>
-    house.api.act(view.dayId, actTable[act].noun, body, {
-      ...house.api.stamp(),
-      occurredAt: at,
-      offsetMs: 0,
-      bandMs,
-      steadyMs: null,
-      contactAgeMs: 0,
-      decidedOnDevice: true,
-    })
+  const tell = house.tellWritten
   const from = ({ sheet, writerId }: Sheet) => ({ sheet, writerId: writerId as PersonId })
 
   return {
@@ -41,7 +31,7 @@ export function paperActs(house: House, view: StationView) {
         { ...about, official, load, equipmentIds: [], observerId: null, earlyBecause: null },
         written,
       )
-      if (started.said !== 'recorded') return started
+      if (!stands(started)) return started
       return tell(
         'recordResult',
         {
@@ -79,7 +69,7 @@ export function paperActs(house: House, view: StationView) {
         const runner = { waveId: wave.waveId as WaveId, studentId: studentId as StudentId }
         const body = { observationId: newId('paper') as ObservationId, ...runner, line, fromPaper: from(sheet) } as const
         outcome = await tell('recordCrossing', body, { at: wave.gunAt + elapsedMs, bandMs: 1_000 })
-        if (outcome.said !== 'recorded') return outcome
+        if (!stands(outcome)) return outcome
       }
       return outcome
     },

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { StationView } from '@musterbook/day/views/station'
 import { shown, type House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Choice, Field } from '../parts/field/field.tsx'
@@ -96,7 +97,7 @@ function Tries(props: Props) {
     const read = measured(protocol as Parameters<typeof measured>[0], amount)
     const told = paperActs(house, view).result(studentId, read, protocol.kind === 'loaded' ? read : null, official, sheet, written)
     const outcome = await showWhat(house, words.paper.told(sheet.sheet), told)
-    if (outcome.said !== 'recorded') return
+    if (!stands(outcome)) return
     who('')
     at('')
     value('')
@@ -159,10 +160,17 @@ function amountIn(typed: string, form: ReturnType<typeof formOf>): number | null
   return Number.isInteger(amount) ? amount : null
 }
 
+interface WrittenWave {
+  waveId: string
+  gunAt: number
+  runners: readonly { studentId: string }[]
+}
+
 /** A wave as its sheet has it: the gun once, then each runner's row of times since the gun. */
 function Laps(props: Props) {
   const { house, view, sheet } = props
   const [waveId, wave] = useState(view.waves.at(-1)?.waveId ?? '')
+  const [own, keep] = useState<WrittenWave | null>(null)
   const [gun, write] = useState('')
   const [bibs, list] = useState('')
   const [studentId, who] = useState('')
@@ -171,7 +179,9 @@ function Laps(props: Props) {
   const day = house.day.value!
   const zone = day.timeZone
   const acts = paperActs(house, view)
-  const chosen = view.waves.find((one) => one.waveId === waveId)
+  // A gun that is kept here and not yet told has its rows typed in all the same.
+  const waves = own && !view.waves.some((one) => one.waveId === own.waveId) ? [...view.waves, own] : view.waves
+  const chosen = waves.find((one) => one.waveId === waveId)
   const written = writtenAt(gun, day.date, day.utcOffsetMinutes)
   const runners = bibs.split(/[\s,;]+/).flatMap((bib) => view.students.find((student) => student.bib === bib)?.studentId ?? [])
   const read = lapsWritten(row)
@@ -181,8 +191,9 @@ function Laps(props: Props) {
     if (!written || runners.length === 0) return
     const id = newId('wave')
     const outcome = await showWhat(house, words.paper.told(sheet.sheet), acts.gun(id, runners, true, written))
-    if (outcome.said !== 'recorded') return
+    if (!stands(outcome)) return
     ask(false)
+    keep({ waveId: id, gunAt: written.at, runners: runners.map((studentId) => ({ studentId })) })
     wave(id)
   }
   const save = async () => {
@@ -190,7 +201,7 @@ function Laps(props: Props) {
     if (!chosen || !studentId || !read) return
     const told = acts.laps(chosen, studentId, read, sheet)
     const outcome = await showWhat(house, words.paper.told(sheet.sheet), told)
-    if (outcome.said !== 'recorded') return
+    if (!stands(outcome)) return
     ask(false)
     who('')
     laps('')
@@ -202,7 +213,7 @@ function Laps(props: Props) {
         label={words.paper.wave}
         value={waveId}
         blank={words.paper.newWave}
-        choices={view.waves.map((one, index) => ({
+        choices={waves.map((one, index) => ({
           value: one.waveId,
           says: words.paper.waveAt(index + 1, wallClock(one.gunAt, zone, true)),
         }))}

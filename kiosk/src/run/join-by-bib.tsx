@@ -22,6 +22,7 @@ export function JoinByBib({ bibs, onJoin }: Props) {
           places={0}
           most={4}
           save={words.run.joinBib}
+          listening
           question={(bib) => (bibs[String(bib)] ? undefined : words.shell.noSuchBib)}
           onSave={(bib) => {
             const studentId = bibs[String(bib)]

@@ -6,6 +6,8 @@ import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Mark, Shape } from '../parts/mark/mark.tsx'
 import { StudentCard } from '../parts/student-card/student-card.tsx'
 import { shortDuration } from '../words/figures.ts'
+import { FindByBib } from '../shell/find-by-bib.tsx'
+import { sayNo } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { runActs } from './acts.ts'
 import { BriefRunners } from './brief-runners.tsx'
@@ -34,6 +36,14 @@ export function NextWave({ house, view, safety, onStarted }: Props) {
     leave(next)
   }
 
+  /** Whoever steps up and is read runs; who stands in no line yet joins it, and who may not start hears why. */
+  const linedUp = (student: StationStudent) => {
+    const open = ownGateOpen(student, now)
+    if (!waiting.includes(student)) void acts.join(student.studentId, student.bib ?? '?')
+    else if (open) sayNo(house, open.says, open.who ? words.gates.resolver(open.who) : words.shell.tryAgain)
+    else leave((before) => new Set([...before].filter((one) => one !== student.studentId)))
+  }
+
   return (
     <div class="split run-next">
       <section class="stack" aria-labelledby="assemble">
@@ -51,6 +61,7 @@ export function NextWave({ house, view, safety, onStarted }: Props) {
           </ul>
         )}
         <NotReady house={house} waiting={waiting.filter((student) => !ready.includes(student))} now={now} />
+        <FindByBib house={house} students={view.students} onFound={linedUp} />
         <JoinByBib bibs={safety.bibs} onJoin={acts.join} />
       </section>
       <div class="stack">

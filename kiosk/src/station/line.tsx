@@ -131,7 +131,7 @@ function JoinByBib({ house, acts, onChoose }: Pick<LineProps, 'house' | 'acts' |
   const join = (bib: string) => {
     setOpen(false)
     const studentId = bibs[bib]
-    if (!studentId) return sayNo(house, words.station.nobodyWears(bib), words.shell.noSuchBibNext)
+    if (!studentId) return sayNo(house, words.shell.nobodyWears(bib), words.shell.nobodyWearsNext)
     onChoose(studentId)
     void acts.join(studentId, bib)
   }
@@ -141,7 +141,15 @@ function JoinByBib({ house, acts, onChoose }: Pick<LineProps, 'house' | 'acts' |
         {words.station.joinBib}
       </Button>
       <Dialog title={words.station.joinTitle} open={open} onClose={() => setOpen(false)}>
-        <NumberPad label={words.student.bib} unit="" places={0} most={4} save={words.station.join} onSave={(bib) => join(String(bib))} />
+        <NumberPad
+          label={words.student.bib}
+          unit=""
+          places={0}
+          most={4}
+          save={words.station.join}
+          listening
+          onSave={(bib) => join(String(bib))}
+        />
       </Dialog>
     </>
   )

@@ -131,5 +131,5 @@ export function MendDialog({ house, view, student, attempt, acts, onClose }: Pro
 function bibError(bib: string, otherId: string | undefined, studentId: string, asked: boolean): string | undefined {
   const typed = bib.trim()
   if (otherId === studentId) return words.station.sameStudent
-  return !otherId && (asked || typed.length >= 3) ? words.station.nobodyWears(typed || '?') : undefined
+  return !otherId && (asked || typed.length >= 3) ? words.shell.nobodyWears(typed || '?') : undefined
 }

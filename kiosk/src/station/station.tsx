@@ -2,8 +2,8 @@ import { useEffect, useMemo, useState } from 'preact/hooks'
 import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import type { House } from '../house/house.ts'
-import { useScanner } from '../house/scanner.ts'
-import { lastTold, newId, sayNo } from '../shell/shell.tsx'
+import { FindByBib } from '../shell/find-by-bib.tsx'
+import { lastTold, newId } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { RefusedHere, ToldHere } from './answer.tsx'
 import { stationActs, type OpenTry, type Read, type Saved } from './acts.ts'
@@ -36,12 +36,6 @@ export function Station({ house, view, onSwitch }: Props) {
     setOpen(null)
     choose(studentId)
   }
-  // Wherever focus is but in a field: the badge or bib that was scanned is whom this station works with next.
-  useScanner((bib) => {
-    const found = view.students.find((one) => one.bib === bib.trim())
-    if (found) pick(found.studentId)
-    else sayNo(house, words.station.nobodyWears(bib.slice(0, 12)), words.shell.noSuchBibNext)
-  })
   const record = async (who: StationStudent, tried: OpenTry, read: Read) => {
     const observationId = newId('observation')
     const at = house.clock.siteNow()
@@ -60,6 +54,7 @@ export function Station({ house, view, onSwitch }: Props) {
     <div class="station">
       <div class="station-side">
         <Switch house={house} stationId={view.stationId} onSwitch={onSwitch} />
+        <FindByBib house={house} students={view.students} onFound={({ studentId }) => pick(studentId)} />
         <Line house={house} view={view} acts={acts} chosen={student?.studentId ?? null} onChoose={pick} />
         <ToldHere house={house} quiet={saved !== null && savedStudent === student && !running && lastTold.value?.what === saved.what}>
           {saved && savedStudent && savedStudent !== student && (

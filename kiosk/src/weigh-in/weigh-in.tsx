@@ -6,6 +6,7 @@ import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { NumberPad } from '../parts/number-pad/number-pad.tsx'
 import { StudentCard } from '../parts/student-card/student-card.tsx'
+import { FindByBib } from '../shell/find-by-bib.tsx'
 import { sayNo } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { ScaleCheck } from './scale-check.tsx'
@@ -58,6 +59,7 @@ export function WeighIn({ house, view }: { house: House; view: WeighInView }) {
             <EmptyState says={words.weighIn.chooseScale} />
           )}
           <section class="stack" aria-labelledby="missing">
+            {scale && <FindByBib house={house} students={view.students} onFound={(one) => pick(one.studentId)} />}
             <h2 id="missing">{words.weighIn.missing}</h2>
             <p class="figures">{words.weighIn.missingCount(missing.length)}</p>
             <ul class="weigh-in-missing">

@@ -98,6 +98,12 @@ export const en = {
     notUnderstood: 'The site could not take this.',
     tryAgain: 'Try again. If it stays, radio the supervisor.',
     anyone: 'Whoever stands here',
+    nobodyWears: (bib: string) => `Nobody wears ${bib} today.`,
+    nobodyWearsNext: 'It may be of another day, or given anew since. Read it again, or find the student by name.',
+    readBib: 'Read a bib by camera',
+    holdBib: 'Hold the code of the bib in front of the camera',
+    noCamera: 'No camera opened here.',
+    noCameraNext: 'Use a hand scanner, or choose the student from the list.',
     noSuchBib: 'Nobody wears that bib today.',
     noSuchBibNext: 'Look at the bib again, or stop the student by voice and tell the supervisor.',
     unsentFirst: (n: number) =>

@@ -89,6 +89,12 @@ export const es = {
     notUnderstood: 'El sitio no pudo aceptarlo.',
     tryAgain: 'Inténtelo de nuevo. Si persiste, avise a supervisión por radio.',
     anyone: 'Quien esté aquí',
+    nobodyWears: (bib: string) => `Hoy nadie lleva el ${bib}.`,
+    nobodyWearsNext: 'Puede ser de otro día, o haberse cambiado después. Léalo otra vez, o busque al estudiante por su nombre.',
+    readBib: 'Leer un dorsal con la cámara',
+    holdBib: 'Ponga el código del dorsal ante la cámara',
+    noCamera: 'Aquí no se abrió ninguna cámara.',
+    noCameraNext: 'Use un lector de mano, o elija al estudiante en la lista.',
     noSuchBib: 'Hoy nadie lleva ese dorsal.',
     noSuchBibNext: 'Mire otra vez el dorsal, o detenga al estudiante de viva voz y avise a supervisión.',
     unsentFirst: (n: number) =>

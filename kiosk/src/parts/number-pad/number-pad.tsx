@@ -84,7 +84,15 @@ export function NumberPad(props: NumberPadProps) {
   }
 
   return (
-    <div ref={pad} class="pad" role="group" aria-label={label} tabIndex={listening ? -1 : undefined} onKeyDown={onKeyDown}>
+    <div
+      ref={pad}
+      class="pad"
+      role="group"
+      aria-label={label}
+      tabIndex={listening ? -1 : undefined}
+      autofocus={listening}
+      onKeyDown={onKeyDown}
+    >
       <div class="pad-inside">
         <div class="pad-told">
           {head}

@@ -67,6 +67,7 @@ export function StopDialog({ open, students, others = [], onStop, onClose }: Sto
           most={4}
           save={words.stopStudent.stopBib}
           saveKind="stop"
+          listening
           onSave={(bib) => stop({ bib: String(bib) })}
         />
       </div>

@@ -177,6 +177,7 @@ export const run = {
   coolDownTitle: 'انتهى جريهم، ولم تتم التهدئة والمعاينة بعد',
   coolDownHelp: 'لفة مشيًا، ثم عاينهم. لا يغادر أحد المضمار دون أن يُعرف مآله.',
   coolDownNone: 'لا أحد ينتظر التهدئة',
+  notCoolingDown: (bib: string) => line`الرقم ${bib} لا ينتظر معاينة هنا.`,
   coolDownNoneHelp: 'من ينتهي جريه بأي شكل يبقى هنا حتى تُسجَّل معاينته.',
   nothingSeen: 'لم يُر شيء',
   referred: 'إحالة إلى المكتب الطبي',

@@ -220,7 +220,6 @@ export const station = {
   rightStudent: 'رقم المتدرب الصحيح',
   rightValue: 'القيمة الصحيحة',
   findBib: 'بحث',
-  nobodyWears: (bib: string) => line`لا أحد يحمل ${bib} اليوم.`,
   sameStudent: 'هذا هو المتدرب نفسه.',
   moveTo: (bib: string) => line`نقلها إلى ${no(bib)}`,
   mendSave: 'حفظ التصحيح',

@@ -5,6 +5,7 @@ export const carried = {
   giveOut: 'From this tablet',
   waiting: (n: number, device: string) =>
     count(n, { one: `# act is kept on ${device} and not in the record.`, other: `# acts are kept on ${device} and not in the record.` }),
+  nothing: (device: string) => `There is nothing to carry: nothing waits on ${device}.`,
   giveOutHelp:
     'For a tablet that will not reach the site again today. Everything stays here as well; what arrives twice counts once. Photos are not carried.',
   file: 'Save as a file',

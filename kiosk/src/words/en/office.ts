@@ -95,6 +95,8 @@ export const office = {
     similar: 'Similar name in this class',
     left: 'left',
     codes: 'Print the code cards of the open day',
+    bibs: (from: number, to: number) => `Print bibs ${from} to ${to}`,
+    bibsWorn: 'Print the bibs that are worn',
     noStudents: 'No students in this class',
   },
 

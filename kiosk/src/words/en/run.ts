@@ -176,6 +176,7 @@ export const run = {
   coolDownTitle: 'Off the run, not yet through cool-down and look-over',
   coolDownHelp: 'One walked lap, then look them over. Nobody leaves the track unaccounted.',
   coolDownNone: 'Nobody is waiting for a cool-down',
+  notCoolingDown: (bib: string) => `${bib} is not waiting for a look-over here.`,
   coolDownNoneHelp: 'Whoever ends a run, however it ends, stands here until the look-over is recorded.',
   nothingSeen: 'Nothing seen',
   referred: 'Refer to medical',

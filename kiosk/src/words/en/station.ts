@@ -207,7 +207,6 @@ export const station = {
   rightStudent: 'Bib of the right student',
   rightValue: 'Right value',
   findBib: 'Find',
-  nobodyWears: (bib: string) => `Nobody wears ${bib} today.`,
   sameStudent: 'That is the same student.',
   moveTo: (bib: string) => `Move it to #${bib}`,
   mendSave: 'Save the correction',

@@ -181,6 +181,7 @@ export const run = {
   coolDownTitle: 'Ya no corren; faltan la vuelta a la calma y la revisión visual',
   coolDownHelp: 'Una vuelta andando y después mírelos. Nadie sale de la pista sin que conste.',
   coolDownNone: 'Nadie espera la vuelta a la calma',
+  notCoolingDown: (bib: string) => `El ${bib} no espera aquí una revisión visual.`,
   coolDownNoneHelp: 'Quien acaba una carrera, sea como sea, está aquí hasta que conste la revisión visual.',
   nothingSeen: 'Nada visto',
   referred: 'Derivar a la mesa médica',

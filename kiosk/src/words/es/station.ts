@@ -221,7 +221,6 @@ export const station = {
   rightStudent: 'Dorsal del estudiante correcto',
   rightValue: 'Valor correcto',
   findBib: 'Buscar',
-  nobodyWears: (bib: string) => `Hoy nadie lleva el ${bib}.`,
   sameStudent: 'Es el mismo estudiante.',
   moveTo: (bib: string) => `Pasarlo a #${bib}`,
   mendSave: 'Guardar la corrección',

@@ -12,6 +12,7 @@ import { Language, type Role } from '@musterbook/vocabulary/people'
 import type { StudentOnDay } from '@musterbook/vocabulary/office'
 import { problem } from '../http/problem.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
+import { BibSheet } from '../sheets/bib-sheet.tsx'
 import { BriefingSheet } from '../sheets/briefing-sheet.tsx'
 import { ClassSheet } from '../sheets/class-sheet.tsx'
 import { CodeSheet } from '../sheets/code-sheet.tsx'
@@ -32,6 +33,10 @@ const Query = z.object({ paper: z.enum(['A4', 'Letter']).default('A4') })
 /** Without a language, the student’s own as the roster knows it. */
 const StudentQuery = Query.extend({ language: Language.optional() })
 const BriefingQuery = Query.extend({ language: Language.default('en') })
+const mostBibs = 200
+const BibNumber = z.coerce.number().int().min(0).max(9999)
+/** Without numbers, the bibs that are worn today. */
+const BibQuery = Query.extend({ from: BibNumber.default(0), to: BibNumber.default(0) })
 
 /** Pages to print: the browser prints them, on A4 or Letter. */
 export const sheetRoutes = (tools: Tools): Route[] => {
@@ -202,6 +207,23 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         return print(c, day, query, 'Codes and bibs', <CodeSheet title={day.title} date={day.date} students={students} />)
       },
     }),
+    route('get', '/sheets/days/:dayId/bibs', {
+      says: 'Bibs to print and cut: the number, its code and the day, and nobody’s name.',
+      may: ['greeter', 'supervisor', 'coordinator'],
+      query: BibQuery,
+      async go(c, { query }) {
+        const { dayId } = params(c, 'dayId')
+        const day = await view<DayView>(dayId, 'day')
+        if (!day) return noSuchDay(c)
+        if (query.to < query.from || query.to - query.from >= mostBibs)
+          return problem(c, 422, `Ask for ${mostBibs} bibs at most, the lower number first.`)
+        const board = await view<BoardView>(dayId, 'board')
+        const worn = new Set(board?.students.flatMap(({ bib }) => bib ?? []))
+        const bibs = query.from === 0 ? [...worn].sort((one, other) => Number(one) - Number(other)) : numbers(query.from, query.to)
+        if (bibs.length === 0) return problem(c, 404, 'No bib is bound on this day yet. Ask for numbers: ?from=101&to=140.')
+        return print(c, day, query, 'Bibs', <BibSheet title={day.title} date={day.date} bibs={bibs} />)
+      },
+    }),
     route('get', '/sheets/days/:dayId/paper', {
       says: 'Numbered sheets for every station, to print before they are needed: for a day on which no tablet works.',
       may: ['greeter', 'station', 'safety', 'supervisor', 'coordinator'],
@@ -235,6 +257,8 @@ export const sheetRoutes = (tools: Tools): Route[] => {
     }),
   ]
 }
+
+const numbers = (from: number, to: number): string[] => Array.from({ length: to - from + 1 }, (_, index) => String(from + index))
 
 function params<Name extends string>(c: HouseContext, ...names: Name[]): Record<Name, string> {
   return Object.fromEntries(names.map((name) => [name, c.req.param(name) ?? ''])) as Record<Name, string>

@@ -24,6 +24,19 @@ dd { margin: 0; }
 .card { border: 0.4mm dashed #555; padding: 3mm; text-align: center; }
 .card svg { width: 34mm; height: 34mm; }
 .card .bib { font-size: 28pt; font-weight: 700; margin: 0; }
+.bib-sheet { position: relative; box-sizing: border-box; height: 116mm; break-inside: avoid; text-align: center; overflow: hidden; }
+.bib-sheet:nth-of-type(2n) { break-after: page; }
+.bib-sheet .number { font-size: 250pt; font-weight: 700; line-height: 0.84; margin: 0; font-variant-numeric: tabular-nums; }
+.bib-sheet .number.long { font-size: 185pt; }
+.spoken { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+.bib-sheet svg { width: 30mm; height: 30mm; }
+.bib-sheet .of-day { font-size: 11pt; margin: 0; }
+.bib-sheet i { position: absolute; width: 6mm; height: 6mm; border: 0 solid #111; }
+.bib-sheet i.top { top: 0; border-top-width: 0.3mm; }
+.bib-sheet i.foot { bottom: 0; border-bottom-width: 0.3mm; }
+.bib-sheet i.left { left: 0; border-left-width: 0.3mm; }
+.bib-sheet i.right { right: 0; border-right-width: 0.3mm; }
+main:has(.bib-sheet) + footer { display: none; }
 table.marked, table.marked > thead > tr > td, table.marked > tbody > tr > td { border: 0; padding: 0; }
 table.marked > thead > tr > td { border-bottom: 0.3mm solid #555; padding: 0 0 1mm; }
 table.marked > tbody > tr { break-inside: auto; }
