@@ -1,7 +1,11 @@
+import { chainFault } from '@musterbook/evidence/chain'
+import type { Entry } from '@musterbook/ledger/ledger'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
+
+const aDay = 24 * 60 * 60_000
 
 /** Sunniva reached 33.5 cm; Ines looks her up at the office. */
 let journey: Journey
@@ -79,6 +83,76 @@ test('what is due and classes in counts stand; the record prints what the screen
   for (const figure of ['33.5 cm', '50th', 'Asked to see the record', '2027-07-16']) expect(said).toContain(figure)
   expect(await axe(page)).toEqual([])
 })
+
+test('a retest is taken up at the office on the 20th, on a day of its own, and is offered no more', async () => {
+  const granted = await journey.tell('Safety', 'tomas', 'grantRetest', {
+    entitlementId: 'e-108',
+    studentId: journey.studentId('108'),
+    stationIds: ['run'],
+    until: '2027-05-25',
+    reason: null,
+  })
+  expect(granted.status).toBe(201)
+  await page.close()
+  await journey.clock.forward(9 * aDay)
+  const office = await journey.openScreen('Office desk', 'ines', '/office')
+  const { page: desk } = office
+  await desk.locator('.tab', { hasText: 'Test day' }).click()
+  await desk.getByLabel('Title').fill('Retests')
+  await desk.getByText(/Sunniva Pell, L7-108: .*[Rr]un.*, granted 2027-05-11, until 2027-05-25/).click()
+  await desk.getByText('A rehearsal: it never mixes').click()
+  expect(await axe(desk)).toEqual([])
+  await desk.getByRole('button', { name: 'Open the day', exact: true }).click()
+  await desk.getByText('The day is open: Retests').waitFor()
+  await desk.getByText('None is open.').waitFor()
+  expect(office.complaints).toEqual([])
+  await desk.close()
+})
+
+test('asked by one and confirmed by another, a record is erased: the name is gone from the screens, and the chain verifies', async () => {
+  await journey.clock.forward(11 * 366 * aDay)
+  const desk = (await journey.openScreen('Office desk', 'ines', '/records')).page
+  expect(await showing(desk, 'Kofi')).toEqual(['/supervisor', '/floor', '/office'])
+  await desk.goto('/records')
+  const ask = async (name: string) => {
+    await desk.getByRole('button', { name: `Ask for erasure: ${name}` }).click()
+    await desk.getByRole('dialog').getByRole('button', { name: 'Ask for erasure', exact: true }).click()
+  }
+  await desk.locator('.tab', { hasText: 'Due to end' }).click()
+  await ask('Sunniva Pell')
+  await desk.getByText('A case holds this record').waitFor()
+  await ask('Kofi Brandt')
+  await desk.getByText('waits for another person').waitFor()
+  expect(await desk.getByRole('button', { name: 'Confirm and erase: Kofi Brandt' }).count()).toBe(0)
+
+  const second = (await journey.openScreen('Safety', 'tomas', '/records')).page
+  await second.locator('.tab', { hasText: 'Due to end' }).click()
+  await second.getByRole('button', { name: 'Confirm and erase: Kofi Brandt' }).click()
+  const sure = second.getByRole('dialog')
+  expect(await sure.innerText()).toContain('This cannot be taken back.')
+  await sure.getByRole('button', { name: 'Confirm and erase', exact: true }).click()
+  await second.getByText(/confirmed by/).waitFor()
+
+  expect(await showing(desk, 'Kofi')).toEqual([])
+  expect(await (await desk.request.get('/api/records/students?find=Kofi')).json()).toEqual([])
+  const entries: Entry[] = []
+  for await (const entry of journey.open.house.ledger.read(`day/${journey.open.dayId}`, 0)) entries.push(entry)
+  expect(entries.length).toBeGreaterThan(5)
+  expect(entries.flatMap((entry, at) => chainFault(entries[at - 1], entry) ?? [])).toEqual([])
+})
+
+/** On which screens of the first day a name stands. */
+async function showing(page: Page, name: string): Promise<string[]> {
+  const found: string[] = []
+  for (const path of ['/supervisor', '/floor', '/office', '/records']) {
+    await page.goto(`${path}?day=${journey.open.dayId}`)
+    await page.getByRole('heading', { level: 1 }).waitFor()
+    const says = path === '/records' ? 'Nobody is listed' : /Ada/
+    await page.getByText(says).and(page.locator(':visible')).first().waitFor()
+    if ((await page.content()).includes(name)) found.push(path)
+  }
+  return found
+}
 
 async function found(): Promise<{ code: string; name: string }> {
   const [one] = (await (await page.request.get('/api/records/students?find=Sunniva')).json()) as { code: string; name: string }[]

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { DayView } from '@musterbook/day/views'
+import type { OpenRetest } from '@musterbook/gateway/open-retests'
 import type { Class, Offer } from '@musterbook/vocabulary/office'
 import type { PlacedStation } from '@musterbook/vocabulary/office-events'
 import type { House } from '../house/house.ts'
@@ -62,17 +63,21 @@ function Open({ house, onOpened }: { house: House; onOpened: () => void }) {
   const classes = useFetched<Class[]>(house, '/api/office/classes')
   const venue = useFetched<{ stations: PlacedStation[] }>(house, '/api/office/venue')
   const rules = useFetched<Offer[]>(house, '/api/office/rules')
+  const retests = useFetched<OpenRetest[]>(house, '/api/retests')
   const [date, setDate] = useState(siteToday(house))
   const [title, setTitle] = useState('')
   const mustRehearse = house.clock.speed.value !== 1
   const [rehearsal, setRehearsal] = useState(mustRehearse)
   const [chosen, choose] = useState<readonly string[]>([])
+  const [coming, come] = useState<readonly string[]>([])
+  const [takenUp, takeUp] = useState<readonly string[]>([])
   const [leftOut, leaveOut] = useState<readonly string[]>([])
   const [heat, setHeat] = useState('')
   const [missing, setMissing] = useState<readonly string[]>([])
   const [opened, setOpened] = useState('')
   const [busy, setBusy] = useState(false)
   const { day: say, setUp } = words.office
+  const toCome = (retests.value ?? []).filter(({ entitlementId }) => !takenUp.includes(entitlementId))
   if (!classes.value || !venue.value || !rules.value) return <Waits on={!classes.value ? classes : !venue.value ? venue : rules} />
   const policies = rules.value.filter(({ kind, state }) => kind === 'heatPolicy' && state === 'inForce')
   const { stations } = venue.value
@@ -86,6 +91,9 @@ function Open({ house, onOpened }: { house: House; onOpened: () => void }) {
       title,
       rehearsal: rehearsal || mustRehearse,
       classIds: chosen,
+      retests: toCome
+        .filter(({ entitlementId }) => coming.includes(entitlementId))
+        .map(({ dayId, entitlementId }) => ({ dayId, entitlementId })),
       ...(leftOut.length > 0 && { stationIds: stations.map(({ stationId }) => stationId).filter((one) => !leftOut.includes(one)) }),
       ...(heat && { heatPolicyId: heat }),
     })
@@ -93,7 +101,11 @@ function Open({ house, onOpened }: { house: House; onOpened: () => void }) {
     const listed = 'problem' in told ? told.problem['missing'] : undefined
     setMissing(told.said === 'recorded' ? [] : Array.isArray(listed) ? listed.map(String) : [sentenceOf(told) ?? ''])
     setOpened(told.said === 'recorded' ? title : '')
-    if (told.said === 'recorded') onOpened()
+    if (told.said !== 'recorded') return
+    // The board of days follows the record a moment later: what was taken up here is offered no more at once.
+    takeUp([...takenUp, ...coming])
+    come([])
+    onOpened()
   }
 
   return (
@@ -135,6 +147,20 @@ function Open({ house, onOpened }: { house: House; onOpened: () => void }) {
               says={`${name}, ${say.students(students)}`}
               checked={chosen.includes(classId)}
               onChange={(on) => choose(on ? [...chosen, classId] : chosen.filter((one) => one !== classId))}
+            />
+          ))}
+        </div>
+      </fieldset>
+      <fieldset>
+        <legend class="office-legend">{say.retests}</legend>
+        <p>{toCome.length > 0 ? say.retestsHelp : retests.failed ? words.office.noAnswer : say.noRetests}</p>
+        <div class="office-ticks">
+          {toCome.map((one) => (
+            <Tick
+              key={one.entitlementId}
+              says={say.retest(one.name, one.code, one.stations.join(', '), one.grantedOn, one.until)}
+              checked={coming.includes(one.entitlementId)}
+              onChange={(on) => come(on ? [...coming, one.entitlementId] : coming.filter((other) => other !== one.entitlementId))}
             />
           ))}
         </div>

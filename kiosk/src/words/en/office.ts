@@ -268,6 +268,11 @@ export const office = {
     mustRehearse: 'The clock of this server runs at another speed, so it opens rehearsals only.',
     classes: 'Classes',
     noClass: 'No class yet: import a roster first.',
+    retests: 'Retests to come',
+    retestsHelp: 'A day of retests is scored by the protocols and norms of the day that granted them.',
+    noRetests: 'None is open.',
+    retest: (name: string, code: string, stations: string, granted: string, until: string) =>
+      `${name}, ${code}: ${stations}, granted ${granted}, until ${until}`,
     stations: 'Stations that stand on that day',
     heat: 'Heat policy',
     onlyOne: 'The one in force',

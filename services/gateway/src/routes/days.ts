@@ -5,6 +5,7 @@ import { refusal } from '@musterbook/vocabulary/refusals'
 import { answerOver, RecordedAnswer, tellDay } from '../http/answer.ts'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
+import { openRetests } from '../open-retests.ts'
 import { byOf, ownEnvelope } from '../told.ts'
 import type { Tools } from '../tools.ts'
 
@@ -14,6 +15,12 @@ export const dayRoutes = (tools: Tools): Route[] => [
     may: 'enrolled',
     answer: z.array(z.object({ version: z.int(), body: z.unknown() })),
     go: async (c) => c.json(await tools.views.days()),
+  }),
+  route('get', '/api/retests', {
+    says: 'Retests that were granted, have not ended, and that no later day took up.',
+    may: acts.openDay.roles,
+    answer: z.array(z.looseObject({ entitlementId: z.string() })),
+    go: async (c) => c.json(await openRetests(tools)),
   }),
   route('post', '/api/days', {
     says: 'Opens a day under the rules in force, which it pins. What is missing is named whole.',
