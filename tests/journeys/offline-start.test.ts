@@ -1,7 +1,7 @@
 import type { InboxView } from '@musterbook/day/views/inbox'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
-import type { Device } from './browser.ts'
+import { axe, type Device } from './browser.ts'
 import { onlyCutOff, ownWay, stored, unsent } from './offline-hands.ts'
 import { eventually, fireGun, reads, safetyOf, toTheTrack, waveOf } from './run-hands.ts'
 import { handsOn } from './station-hands.ts'
@@ -87,4 +87,48 @@ test('out of contact: four minutes forty after the last word a start is let happ
   await wren.page.getByRole('button', { name: 'I have heard it' }).click()
   await eventually(async () => (await heard()) > before)
   await unsent(bo.page, 'Nothing unsent')
+})
+
+test('a lost tablet is locked after what it alone keeps was said; found again, it tells that, shows nothing more of the day and keeps nothing of it', async () => {
+  // It has told what it keeps, goes out of contact, and keeps one thing more than it said.
+  const { page } = bo
+  await page.getByRole('button', { name: 'I have heard it' }).tap()
+  await unsent(page, 'Nothing unsent')
+  const devices = await journey.openScreen('Safety', 'tomas', '/supervisor#devices', { width: 1280, height: 800, touch: false })
+  const row = devices.page.getByRole('row').filter({ hasText: 'Track 2' })
+  await row.getByText('nothing', { exact: true }).waitFor({ timeout: 20_000 })
+  way.cut()
+  await bo.context.setOffline(true)
+  await handsOn(page).press('Stop a student')
+  await page.getByRole('dialog').getByRole('button').filter({ hasText: '111' }).first().tap()
+  await unsent(page, '1 unsent')
+
+  await row.getByRole('button', { name: 'Lock Track 2' }).click()
+  const dialog = devices.page.getByRole('dialog')
+  await dialog.getByText(/It said .* ago that everything it kept had been told/).waitFor()
+  await dialog.getByRole('button', { name: 'Lock', exact: true }).click()
+  await dialog.getByText('Say it in a few words').waitFor()
+  await dialog.getByLabel('Why it is locked').fill('Left at the bleachers')
+  expect(await axe(devices.page)).toEqual([])
+  await dialog.getByRole('button', { name: 'Lock', exact: true }).click()
+  await row.getByText(/Locked .*: Left at the bleachers/).waitFor()
+
+  way.mend()
+  await bo.context.setOffline(false)
+  await page.getByText(/This tablet was locked by Tomas Lindqvist at \d\d:\d\d. Give it to the supervisor/).waitFor({ timeout: 30_000 })
+  // A stop that had happened is never turned away.
+  const stopped = async () => (await safetyOf(journey)).stops.some((one) => one.bib === '111')
+  await eventually(stopped, 20_000)
+  await page.getByText('It keeps nothing any more').waitFor({ timeout: 20_000 })
+  await eventually(async () => (await stored(page, 'entries')).length + (await stored(page, 'outbox')).length === 0)
+  expect(await page.locator('body').innerText()).not.toMatch(/#?11[12]|Ekström/)
+  expect(await axe(page)).toEqual([])
+  const asked = await page.evaluate(async () => (await fetch(`/api/days/${'x'}/live/safety/all`)).status)
+  expect(asked).toBe(403)
+
+  await row.getByRole('button', { name: 'Unlock Track 2' }).click()
+  await dialog.getByLabel('Who has it now').fill('Bo has it again')
+  await dialog.getByRole('button', { name: 'Unlock', exact: true }).click()
+  await page.getByText('Bo Ekström').first().waitFor({ timeout: 30_000 })
+  onlyCutOff(devices.complaints)
 })

@@ -20,6 +20,7 @@ import { forget, keepFact, keptFacts, type Facts, type SignedOn, type SignedOnHe
 import { openOutbox, type Outbox } from './outbox.ts'
 import { openSignedOn } from './signed-on.ts'
 import { openStorage, type Storage } from './storage.ts'
+import { unsentPhotos } from './photo-box.ts'
 import { openStore, type Store } from './store.ts'
 import { followVersions } from './versions.ts'
 
@@ -116,7 +117,8 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
     facts,
   )
   const { session } = people
-  const takesCopy = computed(() => mayStandAlone && session.value?.device?.purpose === 'staff')
+  const isLocked = computed(() => session.value?.device?.locked != null)
+  const takesCopy = computed(() => mayStandAlone && session.value?.device?.purpose === 'staff' && !isLocked.value)
   const caughtUp = computed(() => !lost.value && (copy.caughtUp.value || !takesCopy.value))
   const outbox = openOutbox({ store, api, lost, caughtUp })
   const alone = openAlone(copy, outbox)
@@ -151,7 +153,8 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
   })
 
   const refreshSession = async () => {
-    const heard = await api.get<SessionAnswer>('/api/session')
+    const keeps = `acts=${outbox.unsent.peek() + outbox.troubled.peek()}&photos=${unsentPhotos.peek()}`
+    const heard = await api.get<SessionAnswer>(`/api/session?${keeps}`)
     if (heard.said !== 'recorded') return
     if (!people.hear(heard.body).endTheirs) return
     await api.remove('/api/session')
@@ -230,6 +233,14 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
     if (wanted.value && session.peek()?.person && dayId.peek()) void refreshPeople(dayId.peek()!)
   })
   void forgetLater(store, facts, clock)
+  setInterval(() => void forgetLater(store, facts, clock), 10 * 60_000)
+  // Lost: whoever holds it finds nothing of the day here. What waits to be told is told first, and goes last.
+  effect(() => {
+    if (!isLocked.value || outbox.unsent.value + unsentPhotos.value > 0) return
+    students.value = new Map()
+    staff.value = new Map()
+    void forget(store).catch(() => undefined)
+  })
   void followVersions(() => !session.peek()?.person)
 
   /** As the table of acts has it: somebody else here is told so now, and not hours later. */

@@ -100,6 +100,12 @@ export function openSignedOn({ lost, siteTime, remember, rememberHere }: Parts, 
         return { endTheirs: false }
       }
       signedOffAlone = false
+      if (answer.device?.locked) {
+        here = []
+        rememberHere(here)
+        set(answer, null, false)
+        return { endTheirs: false }
+      }
       // A server that has started anew has forgotten, and one that was out of reach has not seen the hands: the work goes on.
       const goesOn = mine && handsWithin(answer.lockAfterMs) && (unseen || !proven.peek() || known!.run !== answer.run)
       if (goesOn) set({ ...answer, person: mine }, signedOn.peek(), false)

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { Device } from '@musterbook/vocabulary/office'
-import type { PlacedStation } from '@musterbook/vocabulary/office-events'
+import type { PlacedStation, UnsentTold } from '@musterbook/vocabulary/office-events'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { ConfirmDialog, Dialog } from '../parts/confirm-dialog/confirm-dialog.tsx'
@@ -15,11 +15,13 @@ import { words } from '../words/words.ts'
 import { useFetched } from './fetched.ts'
 import { mayAsk } from './may.ts'
 import { askOffice } from './ask.ts'
+import { LockDevice } from './lock-device.tsx'
 import { Waits } from './waits.tsx'
 
 interface Contact {
   deviceId: string
   lastHeardAt: number | null
+  unsent: UnsentTold | null
 }
 interface Code {
   name: string
@@ -33,6 +35,7 @@ export function Devices({ house }: { house: House }) {
   const devices = useFetched<Device[]>(house, '/api/office/devices')
   const contacts = useFetched<Contact[]>(house, '/api/devices/contacts')
   const venue = useFetched<{ stations: PlacedStation[] }>(house, '/api/office/venue')
+  const [locking, lock] = useState<Device | undefined>(undefined)
   const [revoking, revoke] = useState<Device | undefined>(undefined)
   const [code, show] = useState<Code | undefined>(undefined)
   const lead = mayAsk(house, 'inviteDevice')
@@ -47,7 +50,8 @@ export function Devices({ house }: { house: House }) {
   if (!devices.value) return <Waits on={devices} />
 
   const stationName = (id: string | null) => venue.value?.stations.find(({ stationId }) => stationId === id)?.name ?? id ?? say.noStation
-  const heard = (device: Device) => contacts.value?.find(({ deviceId }) => deviceId === device.deviceId)?.lastHeardAt ?? null
+  const contact = (device: Device) => contacts.value?.find(({ deviceId }) => deviceId === device.deviceId)
+  const heard = (device: Device) => contact(device)?.lastHeardAt ?? null
   return (
     <section class="stack">
       <h2>{say.title}</h2>
@@ -74,13 +78,36 @@ export function Devices({ house }: { house: House }) {
           { key: 'name', head: say.name, cell: (device) => device.name, sortBy: (device) => device.name },
           { key: 'purpose', head: say.purpose, cell: (device) => say.purposes[device.purpose] },
           { key: 'station', head: say.station, cell: (device) => stationName(device.stationId) },
-          { key: 'state', head: say.stateHead, cell: (device) => say.state[device.state] },
+          {
+            key: 'state',
+            head: say.stateHead,
+            cell: (device) =>
+              device.locked ? (
+                <Mark state="blocked" says={say.lockedSince(wallClock(device.locked.at, zone), device.locked.reason)} />
+              ) : (
+                say.state[device.state]
+              ),
+          },
           {
             key: 'heard',
             head: say.heard,
             sortBy: (device) => -(heard(device) ?? 0),
             cell: (device) =>
               device.state === 'enrolled' ? <Heard at={heard(device)} now={house.clock.now.value} limit={day?.contactAgeMs} /> : '',
+          },
+          {
+            key: 'unsent',
+            head: say.unsentHead,
+            cell: (device) => {
+              const unsent = contact(device)?.unsent
+              return device.state !== 'enrolled' ? (
+                ''
+              ) : unsent ? (
+                say.unsent(unsent.acts, unsent.photos)
+              ) : (
+                <Mark state="unknown" says={say.unsentUnknown} />
+              )
+            },
           },
           {
             key: 'clock',
@@ -92,6 +119,20 @@ export function Devices({ house }: { house: House }) {
           },
           ...(lead
             ? [
+                {
+                  key: 'lock',
+                  head: say.lock,
+                  cell: (device: Device) =>
+                    device.state === 'enrolled' && (
+                      <Button
+                        size="small"
+                        label={device.locked ? say.unlockNamed(device.name) : say.lockNamed(device.name)}
+                        onPress={() => lock(device)}
+                      >
+                        {device.locked ? say.unlock : say.lock}
+                      </Button>
+                    ),
+                },
                 {
                   key: 'revoke',
                   head: say.revoke,
@@ -105,6 +146,17 @@ export function Devices({ house }: { house: House }) {
             : []),
         ]}
       />
+      {locking && (
+        <LockDevice
+          house={house}
+          device={locking}
+          unsent={contact(locking)?.unsent ?? null}
+          onDone={() => {
+            lock(undefined)
+            void devices.refresh()
+          }}
+        />
+      )}
       <ConfirmDialog
         title={revoking ? say.revokeNamed(revoking.name) : ''}
         open={revoking !== undefined}

@@ -27,7 +27,7 @@ export function KioskShell({
   useEffect(() => void speakAtHome(keptLanguage(undefined)), [])
   const session = house.session.value
   const day = house.day.value
-  if (!session?.device) return <Outside house={house} screen={screen} />
+  if (!session?.device || session.device.locked) return <Outside house={house} screen={screen} />
   return (
     <Frame
       screen={screen}

@@ -8,6 +8,7 @@ import type { HoldId, StudentId, ZoneId } from '@musterbook/vocabulary/ids'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { Outcome } from '../live/api.ts'
 import { shown, type House, type Spoken } from '../house/house.ts'
+import { unsentPhotos } from '../house/photo-box.ts'
 import { problemSays } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
@@ -15,6 +16,7 @@ import { Frame } from '../parts/frame/frame.tsx'
 import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
 import { speakAtHome } from '../words/languages.ts'
+import { wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { Cautions } from './cautions.tsx'
 import { Enrol } from './enrol.tsx'
@@ -91,7 +93,7 @@ export function Shell(props: ShellProps) {
   const [signing, setSigning] = useState(false)
   const personId = session?.person?.personId
   useEffect(() => void speakAtHome(englishOnly ? 'en' : keptLanguage(personId)), [personId, englishOnly])
-  if (!session || !session.device) return <Outside house={house} screen={screen} />
+  if (!session?.device || session.device.locked) return <Outside house={house} screen={screen} />
 
   const person = session.person
   const safety = day ? house.view<SafetyView>('safety').view.value : undefined
@@ -288,7 +290,7 @@ export function sayNo(house: House, says: string, next: string): void {
 }
 
 async function signOff(house: House): Promise<void> {
-  const unsent = house.outbox.unsent.peek()
+  const unsent = house.outbox.unsent.peek() + unsentPhotos.peek()
   if (unsent > 0) return sayNo(house, words.shell.unsentFirst(unsent), words.shell.unsentNext)
   lastTold.value = undefined
   await house.signOff()
@@ -297,11 +299,36 @@ async function signOff(house: House): Promise<void> {
 /** A new id for something this device saw or started. */
 export const newId = (kind: string): string => `${kind}.${crypto.randomUUID()}`
 
-/** Before the site is heard, and on a device that it does not know yet. */
+/** Before the site is heard, on a device that it does not know yet, and on one that was lost. */
 export function Outside({ house, screen }: { house: House; screen: string }) {
+  const session = house.session.value
+  const locked = session?.device?.locked
   return (
-    <Frame screen={screen} now={house.clock.now} zone="UTC" contactAgeMs={house.contactAgeMs}>
-      {house.session.value ? <Enrol house={house} /> : <EmptyState says={words.shell.reaching} help={words.shell.reachingHelp} />}
+    <Frame
+      screen={screen}
+      now={house.clock.now}
+      zone={house.day.value?.timeZone ?? 'UTC'}
+      contactAgeMs={house.contactAgeMs}
+      unsent={house.outbox.unsent}
+    >
+      {locked ? (
+        <Locked house={house} by={locked.by} at={locked.at} />
+      ) : session ? (
+        <Enrol house={house} />
+      ) : (
+        <EmptyState says={words.shell.reaching} help={words.shell.reachingHelp} />
+      )}
     </Frame>
+  )
+}
+
+/** Whoever found it learns where it belongs, and nothing else. */
+function Locked({ house, by, at }: { house: House; by: string; at: number }) {
+  const left = house.outbox.unsent.value + house.outbox.troubled.value + unsentPhotos.value
+  return (
+    <section class="locked-lost" role="status">
+      <h1>{words.shell.lockedLost(by, wallClock(at, house.day.value?.timeZone ?? 'UTC'))}</h1>
+      <p>{left > 0 ? words.shell.lockedSending(left) : words.shell.lockedEmpty}</p>
+    </section>
   )
 }

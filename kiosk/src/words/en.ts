@@ -74,6 +74,13 @@ export const en = {
       }),
     carry: (n: number) =>
       count(n, { one: 'Carry what is kept here (#) by file or code', other: 'Carry what is kept here (#) by file or code' }),
+    lockedLost: (by: string, clock: string) => `This tablet was locked by ${by} at ${clock}. Give it to the supervisor.`,
+    lockedSending: (n: number) =>
+      count(n, {
+        one: '# thing that it kept is still being told to the site. Leave it switched on and in reach of the Wi-Fi.',
+        other: '# things that it kept are still being told to the site. Leave it switched on and in reach of the Wi-Fi.',
+      }),
+    lockedEmpty: 'It keeps nothing any more. A supervisor may unlock it.',
     keepsNothing: 'This browser keeps nothing (a private window or a full disk). Do not run a station on it.',
     notReached: 'The site was not reached. Nothing was started.',
     refusedLater: (what: string) => `When it was told, the day said no to what was decided here: ${what}`,

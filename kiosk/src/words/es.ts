@@ -64,6 +64,13 @@ export const es = {
       }),
     carry: (n: number) =>
       count(n, { one: 'Llevar lo conservado aquí (#) en archivo o código', other: 'Llevar lo conservado aquí (#) en archivo o código' }),
+    lockedLost: (by: string, clock: string) => `${by} bloqueó esta tableta a las ${clock}. Entréguela a supervisión.`,
+    lockedSending: (n: number) =>
+      count(n, {
+        one: 'Todavía se está enviando al sitio # cosa que guardaba. Déjela encendida y al alcance del wifi.',
+        other: 'Todavía se están enviando al sitio # cosas que guardaba. Déjela encendida y al alcance del wifi.',
+      }),
+    lockedEmpty: 'Ya no guarda nada. Supervisión puede desbloquearla.',
     keepsNothing: 'Este navegador no conserva nada (ventana privada o disco lleno). No lleve una estación en él.',
     notReached: 'No se llegó al sitio. No se inició nada.',
     refusedLater: (what: string) => `Al comunicarlo, el día dijo que no a lo que se había decidido aquí: ${what}`,

@@ -25,6 +25,10 @@ export const PeopleEvent = z.discriminatedUnion('type', [
 ])
 export type PeopleEvent = z.infer<typeof PeopleEvent>
 
+/** What a device said that it alone keeps, and when that was said, epoch ms of the ledger's clock. */
+export const UnsentTold = z.strictObject({ acts: z.int().nonnegative(), photos: z.int().nonnegative(), at: z.int() })
+export type UnsentTold = z.infer<typeof UnsentTold>
+
 export const DevicesEvent = z.discriminatedUnion('type', [
   z.strictObject({
     type: z.literal('deviceInvited'),
@@ -36,6 +40,16 @@ export const DevicesEvent = z.discriminatedUnion('type', [
   }),
   z.strictObject({ type: z.literal('deviceEnrolled'), deviceId: DeviceId }),
   z.strictObject({ type: z.literal('deviceRevoked'), deviceId: DeviceId }),
+  /** Lost or stolen: it shows nothing more, and goes on telling what it keeps. `unsentShown`: what whoever locked it saw of that. */
+  z.strictObject({
+    type: z.literal('deviceLocked'),
+    deviceId: DeviceId,
+    personId: PersonId,
+    at: z.int(),
+    reason: z.string(),
+    unsentShown: UnsentTold.nullable(),
+  }),
+  z.strictObject({ type: z.literal('deviceUnlocked'), deviceId: DeviceId, reason: z.string() }),
 ])
 export type DevicesEvent = z.infer<typeof DevicesEvent>
 

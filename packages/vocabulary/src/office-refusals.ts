@@ -43,6 +43,8 @@ const officeRules = {
   codeNotKnown: rule('That enrolment code is not known.', 'Read it again, or ask for a new one.', 'Supervisor'),
   codeUsed: rule('That enrolment code has been used.', 'Ask for a new one: each enrols one device.', 'Supervisor'),
   codeExpired: rule('That enrolment code is too old.', 'Ask for a new one.', 'Supervisor'),
+  alreadyLocked: rule('This device is locked already.', 'Open the list of devices again.', 'Supervisor'),
+  notLocked: rule('This device is not locked.', 'Open the list of devices again.', 'Supervisor'),
   deviceRevoked: rule('This device is no longer enrolled.', 'Enrol it with a new code.', 'Supervisor'),
 
   fileUnreadable: rule((p) => `This file cannot be read as a table: ${p['why']}.`, 'Save it as CSV and choose it again.', 'Coordinator'),

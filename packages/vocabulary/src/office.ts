@@ -3,7 +3,7 @@ import type { AccessLog } from './access.ts'
 import { type Case, caseActs, type CaseBrief, type CaseId } from './case.ts'
 import type { By, Envelope } from './envelope.ts'
 import { ClassId, DayId, DeviceId, EntitlementId, EquipmentId, PersonId, SiteId, StationId, StudentId, type TextId, ZoneId } from './ids.ts'
-import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualification, RuleKind } from './office-events.ts'
+import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualification, RuleKind, UnsentTold } from './office-events.ts'
 import type { OfficeRefusal } from './office-refusals.ts'
 import type { OpenDay } from './opening.ts'
 import { Language, Role, type SealedText } from './people.ts'
@@ -77,6 +77,13 @@ export const InviteDevice = z.strictObject({
 })
 export type InviteDevice = z.infer<typeof InviteDevice>
 export const RevokeDevice = z.strictObject({ deviceId: DeviceId })
+/** `unsentShown`: what the screen said that the device alone keeps; null: that it is not known. */
+export const LockDevice = z.strictObject({
+  deviceId: DeviceId,
+  reason: z.string().trim().min(1).max(200),
+  unsentShown: UnsentTold.nullable(),
+})
+export const UnlockDevice = z.strictObject({ deviceId: DeviceId, reason: z.string().trim().min(1).max(200) })
 
 export const NameClass = z.strictObject({ classId: ClassId.optional(), name: z.string().trim().min(1).max(60) })
 export const EnrolStudent = z.strictObject({
@@ -214,6 +221,8 @@ export const officeActs = {
 
   inviteDevice: act('device-codes', InviteDevice, lead),
   revokeDevice: act('device-revocations', RevokeDevice, lead),
+  lockDevice: act('device-locks', LockDevice, lead),
+  unlockDevice: act('device-unlocks', UnlockDevice, lead),
 
   nameClass: act('classes', NameClass, coordinator),
   enrolStudent: act('students', EnrolStudent, lead),
@@ -271,6 +280,8 @@ export interface Device {
   state: 'invited' | 'enrolled' | 'revoked'
   /** Of the code, while invited. */
   expiresAt: number
+  /** Lost, until somebody has it back. */
+  locked: { personId: PersonId; at: number; reason: string } | null
 }
 /** What staff see of a student. `lookAlike`: ids of the others, among those asked for, whose names could be taken for this one. */
 export interface StudentOnDay {
@@ -425,6 +436,8 @@ export interface Office {
   enrolDevice(code: string, told: Told): Promise<Said<{ device: Device; token: string }>>
   deviceOf(token: string): Promise<Device | null>
   revokeDevice: Act<'revokeDevice', { deviceId: DeviceId }>
+  lockDevice: Act<'lockDevice', { deviceId: DeviceId }>
+  unlockDevice: Act<'unlockDevice', { deviceId: DeviceId }>
 
   // Classes, students, rosters
   classes(): Promise<Class[]>

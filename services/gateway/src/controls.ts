@@ -45,6 +45,7 @@ const device = (deviceId: string, purpose: Device['purpose']): Device => ({
   stationId: null,
   state: 'enrolled',
   expiresAt: 0,
+  locked: null,
 })
 /** One staff device for each role, and one of each purpose. */
 const devices = [

@@ -68,7 +68,7 @@ export function gateway(parts: GatewayParts): Hono<HouseEnv> {
 
 /** Every route of the API: what is served, guarded and described. */
 export function routesOf(parts: GatewayParts): Route[] {
-  const tools = { ...parts, sealing: sealing(parts), rosterOf: rosters(parts.ledger), kept: keptItems(parts) }
+  const tools = { ...parts, sealing: sealing(parts), rosterOf: rosters(parts.ledger), kept: keptItems(parts), unsent: new Map() }
   const routes = [
     ...clockRoutes(tools),
     ...healthRoutes(tools),

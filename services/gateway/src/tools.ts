@@ -1,3 +1,5 @@
+import type { DeviceId } from '@musterbook/vocabulary/ids'
+import type { UnsentTold } from '@musterbook/vocabulary/office-events'
 import type { RosterOf } from './day-roster.ts'
 import type { GatewayParts } from './parts.ts'
 import type { KeptItems } from './kept-items.ts'
@@ -8,4 +10,6 @@ export interface Tools extends GatewayParts {
   sealing: Sealing
   rosterOf: RosterOf
   kept: KeptItems
+  /** What each device said last that it alone keeps: of this process, since it started. */
+  unsent: Map<DeviceId, UnsentTold>
 }

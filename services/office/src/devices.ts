@@ -19,10 +19,15 @@ export const devicesBook = (desk: Desk): DevicesBook =>
 function evolve(state: State, event: DevicesEvent): State {
   if (event.type === 'deviceInvited') {
     const { deviceId, name, purpose, stationId, expiresAt } = event
-    return having(state, deviceId, { deviceId, name, purpose, stationId, expiresAt, state: 'invited' })
+    return having(state, deviceId, { deviceId, name, purpose, stationId, expiresAt, state: 'invited', locked: null })
   }
   const known = state.get(event.deviceId)
   if (!known) return state
+  if (event.type === 'deviceLocked') {
+    const { personId, at, reason } = event
+    return having(state, event.deviceId, { ...known, locked: { personId, at, reason } })
+  }
+  if (event.type === 'deviceUnlocked') return having(state, event.deviceId, { ...known, locked: null })
   return having(state, event.deviceId, { ...known, state: event.type === 'deviceEnrolled' ? 'enrolled' : 'revoked' })
 }
 
@@ -31,7 +36,7 @@ export function devices(
   desk: Desk,
   book: DevicesBook,
   siteId: () => Promise<string>,
-): Pick<Office, 'devices' | 'inviteDevice' | 'enrolDevice' | 'deviceOf' | 'revokeDevice'> {
+): Pick<Office, 'devices' | 'inviteDevice' | 'enrolDevice' | 'deviceOf' | 'revokeDevice' | 'lockDevice' | 'unlockDevice'> {
   const secrets = secretShelf(desk)
   const listed = async () => (await book.read(await siteId())).state
 
@@ -72,6 +77,23 @@ export function devices(
       if ('refused' in written) return written
       secrets.forget(body.deviceId)
       return { deviceId: body.deviceId }
+    },
+    lockDevice: async (body, told) => {
+      const written = await book.write(await siteId(), 'lockDevice', body, told, (state) => {
+        const device = state.get(body.deviceId)
+        if (device?.state !== 'enrolled') return officeRefusal('noSuchDevice')
+        if (device.locked) return officeRefusal('alreadyLocked')
+        return [{ type: 'deviceLocked', personId: told.by.personId!, at: desk.now(), ...body }]
+      })
+      return 'refused' in written ? written : { deviceId: body.deviceId }
+    },
+    unlockDevice: async (body, told) => {
+      const written = await book.write(await siteId(), 'unlockDevice', body, told, (state) => {
+        const device = state.get(body.deviceId)
+        if (!device) return officeRefusal('noSuchDevice')
+        return device.locked ? [{ type: 'deviceUnlocked', ...body }] : officeRefusal('notLocked')
+      })
+      return 'refused' in written ? written : { deviceId: body.deviceId }
     },
   }
 }

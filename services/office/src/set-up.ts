@@ -88,9 +88,10 @@ async function addFirstDevice(desk: Desk, book: DevicesBook, siteId: SiteId, nam
     purpose: 'staff',
     stationId: null,
     state: 'invited',
+    locked: null,
     expiresAt: desk.now(),
   }
-  const { state: _, ...invited } = device
+  const { state: _, locked: __, ...invited } = device
   const written = await book.write(siteId, 'setUp', { deviceId: device.deviceId }, partOf(told, 'invite', desk), () => [
     { type: 'deviceInvited', ...invited },
   ])

@@ -1,6 +1,14 @@
 import { count } from '../figures.ts'
 
 /** What the supervisor's screen says. */
+const unsentThere = (acts: number, photos: number): string => {
+  const parts = [
+    ...(acts > 0 ? [count(acts, { one: '# act', other: '# acts' })] : []),
+    ...(photos > 0 ? [count(photos, { one: '# photo', other: '# photos' })] : []),
+  ]
+  return parts.length > 0 ? parts.join(', ') : 'nothing'
+}
+
 export const supervisor = {
   title: 'Supervisor',
   tabs: {
@@ -355,6 +363,28 @@ export const supervisor = {
     revokeSure: (name: string) => `${name} will show nothing more and tell nothing more. What it told stays in the record.`,
     revoked: (name: string) => `${name} revoked`,
     codeMade: 'Enrolment code made',
+    unsentHead: 'Unsent there',
+    unsent: unsentThere,
+    unsentUnknown: 'not known',
+    lock: 'Lock',
+    lockNamed: (name: string) => `Lock ${name}`,
+    lockHelp: (name: string) =>
+      `For a tablet that is lost. ${name} will sign everybody off, show nothing of the day and take nobody on, as soon as it is in contact. What it keeps is told first, and then nothing of the day stays on it.`,
+    lockStrands: (acts: number, photos: number, age: string) =>
+      `It said ${age} ago that it alone keeps ${unsentThere(acts, photos)}. That reaches the record when it is in contact again, or when somebody who finds it carries it by file or code; if it is never found, it is lost.`,
+    lockNothing: (age: string) => `It said ${age} ago that everything it kept had been told.`,
+    lockUnknown:
+      'What it alone keeps is not known: it has not said so since the server started. It may keep readings that nobody else has.',
+    lockReason: 'Why it is locked',
+    lockReasonHint: 'For example: left at the bleachers, seen last with wave 2.',
+    reasonMissing: 'Say it in a few words: it stands in the record of devices.',
+    lockAnyway: 'Lock it all the same',
+    locked: (name: string) => `${name} locked`,
+    lockedSince: (clock: string, reason: string) => `Locked ${clock}: ${reason}`,
+    unlock: 'Unlock',
+    unlockNamed: (name: string) => `Unlock ${name}`,
+    unlockReason: 'Who has it now',
+    unlocked: (name: string) => `${name} unlocked`,
   },
 
   seal: {

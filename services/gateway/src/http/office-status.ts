@@ -25,6 +25,8 @@ const officeStatus = {
   codeUsed: 409,
   codeExpired: 409,
   deviceRevoked: 409,
+  alreadyLocked: 409,
+  notLocked: 409,
   fileUnreadable: 422,
   columnsMissing: 422,
   noSuchPreview: 404,

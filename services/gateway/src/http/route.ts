@@ -27,6 +27,8 @@ export interface Route {
   alsoOn: readonly DevicePurpose[]
   /** What somebody of another role is told. */
   outside: string
+  /** A device that was locked because it was lost may ask it as well. */
+  onLocked: boolean
   /** null: no body. */
   body: z.ZodType | 'bytes' | null
   query: z.ZodObject | null
@@ -42,6 +44,7 @@ interface Asked<Q extends z.ZodObject> {
   may: May
   alsoOn?: readonly DevicePurpose[]
   outside?: string
+  onLocked?: true
   query?: Q
   limitBytes?: number
   answer?: z.ZodType
@@ -73,6 +76,7 @@ export function route(
     may: asked.may,
     alsoOn: asked.alsoOn ?? [],
     outside: asked.outside ?? 'This is outside your role.',
+    onLocked: asked.onLocked ?? false,
     body: asked.bytes ? 'bytes' : (asked.body ?? null),
     query: asked.query ?? null,
     limitBytes: asked.limitBytes ?? usualLimitBytes,
@@ -107,6 +111,7 @@ async function refusedFor(c: HouseContext, one: Route, onRefused: OnRefused): Pr
   const { device, roles, person } = c.var.who
   if (one.may === 'anyone') return undefined
   if (!device) return problem(c, 401, 'This device is not enrolled. A supervisor’s screen gives a code.')
+  if (device.locked && !one.onLocked) return problem(c, 403, 'This device was locked because it was lost. Give it to the supervisor.')
   if (one.may === 'enrolled' || one.may.some((role) => roles.includes(role))) return undefined
   if (!person && one.alsoOn.includes(device.purpose)) return undefined
 

@@ -28,7 +28,8 @@ export const knowWho = ({ office, sessions, contacts }: Pick<GatewayParts, 'offi
     if (device) contacts.heard(device.deviceId)
 
     const personToken = getCookie(c, personCookie)
-    const session = device && personToken ? sessions.find(personToken, device.deviceId, byHand(c.req.method, c.req.path)) : undefined
+    const session =
+      device && !device.locked && personToken ? sessions.find(personToken, device.deviceId, byHand(c.req.method, c.req.path)) : undefined
     const signedOn = session ? await office.person(session.personId) : null
     const person = signedOn && !signedOn.left ? signedOn : null
     c.set('who', { device, person, roles: rolesOf(device, person), ended: person && session ? session.ended : null })

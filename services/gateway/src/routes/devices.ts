@@ -2,7 +2,7 @@ import { setCookie } from 'hono/cookie'
 import { z } from 'zod'
 import { DeviceId, StationId } from '@musterbook/vocabulary/ids'
 import { InviteDevice, officeActs } from '@musterbook/vocabulary/office'
-import { DevicePurpose } from '@musterbook/vocabulary/office-events'
+import { DevicePurpose, UnsentTold } from '@musterbook/vocabulary/office-events'
 import { cookieOptions, deviceCookieDays } from '../http/cookies.ts'
 import { officeNo, officeSaid } from '../http/office-status.ts'
 import { route, type Route } from '../http/route.ts'
@@ -14,9 +14,9 @@ const Enrolled = z.object({ deviceId: DeviceId, name: z.string(), purpose: Devic
 
 export const deviceRoutes = (tools: Tools): Route[] => [
   route('get', '/api/devices/contacts', {
-    says: 'When each enrolled device was last heard, by the ledger’s clock; null: not since the server started.',
+    says: 'When each enrolled device was last heard, by the ledger’s clock, and what it then said that it alone keeps; null: not since the server started.',
     may: ['greeter', 'station', 'safety', 'supervisor', 'coordinator', 'auditor'],
-    answer: z.array(Enrolled.extend({ lastHeardAt: z.number().nullable() })),
+    answer: z.array(Enrolled.extend({ lastHeardAt: z.number().nullable(), unsent: UnsentTold.nullable() })),
     async go(c) {
       const ages = tools.contacts.ages()
       const enrolled = (await tools.office.devices()).filter(({ state }) => state === 'enrolled')
@@ -27,6 +27,7 @@ export const deviceRoutes = (tools: Tools): Route[] => [
           purpose,
           stationId,
           lastHeardAt: ages.get(deviceId) ?? null,
+          unsent: tools.unsent.get(deviceId) ?? null,
         })),
       )
     },

@@ -14,6 +14,9 @@ export const evidenceRoutes = ({ office }: Tools): Route[] => [
   route('post', '/api/evidence', {
     says: 'Keeps a picture of a display or a loaded bar by its digest: the bytes of a JPEG, PNG or WebP up to 400 kB.',
     may: takes,
+    // A tablet that nobody is signed on at, or that was lost, still has what it has.
+    alsoOn: ['staff'],
+    onLocked: true,
     bytes: true,
     limitBytes,
     answer: z.object({ photoDigest: z.string() }),

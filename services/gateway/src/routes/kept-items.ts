@@ -43,6 +43,7 @@ export const keptItemRoutes = (tools: Tools): Route[] => [
   route('post', '/api/kept-items', {
     says: 'One item that a device kept. It is told to its day as by whoever acted then; what cannot be read is kept whole, under a number.',
     may: 'enrolled',
+    onLocked: true,
     bytes: true,
     limitBytes,
     answer: KeptAnswer,
@@ -75,6 +76,7 @@ export const keptItemRoutes = (tools: Tools): Route[] => [
   route('get', '/api/kept-items/own', {
     says: 'Numbers of this device’s items that somebody has settled: it may let go of them.',
     may: 'enrolled',
+    onLocked: true,
     answer: z.object({ settled: z.array(z.int()) }),
     async go(c) {
       const own = (await tools.kept.all()).filter(({ deviceId }) => deviceId === c.var.who.device!.deviceId)

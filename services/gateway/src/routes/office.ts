@@ -89,7 +89,7 @@ function ask({ office }: Tools, name: OfficeActName, body: unknown, told: Told):
 /** Who left, or works elsewhere, sees nothing more from that moment on. */
 function endSessions(name: OfficeActName, body: unknown, { sessions }: Tools): void {
   if (name === 'letPersonGo' || name === 'changeRoles' || name === 'setPin') sessions.revoke(z.object({ personId: PersonId }).parse(body))
-  if (name === 'revokeDevice') sessions.revoke(z.object({ deviceId: DeviceId }).parse(body))
+  if (name === 'revokeDevice' || name === 'lockDevice') sessions.revoke(z.object({ deviceId: DeviceId }).parse(body))
 }
 
 function listRoutes({ office, access }: Tools): Route[] {

@@ -11,8 +11,19 @@ import { provePin } from '../prove-pin.ts'
 import { siteDate } from '../site-date.ts'
 import type { Tools } from '../tools.ts'
 
+const Count = z.coerce.number().int().nonnegative().max(1_000_000)
+
 export const SessionAnswer = z.object({
-  device: z.object({ deviceId: DeviceId, name: z.string(), purpose: DevicePurpose, stationId: StationId.nullable() }).nullable(),
+  device: z
+    .object({
+      deviceId: DeviceId,
+      name: z.string(),
+      purpose: DevicePurpose,
+      stationId: StationId.nullable(),
+      /** Lost, by whose word and since when: it shows nothing more and tells what it keeps. */
+      locked: z.object({ by: z.string(), at: z.int() }).nullable(),
+    })
+    .nullable(),
   person: z
     .object({
       personId: PersonId,
@@ -40,7 +51,16 @@ export const sessionRoutes = (tools: Tools): Route[] => {
   const answer = async (c: HouseContext): Promise<SessionAnswer> => {
     const { device, person } = c.var.who
     return {
-      device: device && { deviceId: device.deviceId, name: device.name, purpose: device.purpose, stationId: device.stationId },
+      device: device && {
+        deviceId: device.deviceId,
+        name: device.name,
+        purpose: device.purpose,
+        stationId: device.stationId,
+        locked: device.locked && {
+          by: (await office.person(device.locked.personId))?.name ?? device.locked.personId,
+          at: device.locked.at,
+        },
+      },
       person: person && {
         personId: person.personId,
         name: person.name,
@@ -56,10 +76,15 @@ export const sessionRoutes = (tools: Tools): Route[] => {
 
   return [
     route('get', '/api/session', {
-      says: 'Which device this is and who is signed on at it.',
+      says: 'Which device this is and who is signed on at it. A device says with it what it alone keeps.',
       may: 'anyone',
+      query: z.object({ acts: Count.optional(), photos: Count.optional() }),
       answer: SessionAnswer,
-      go: async (c) => c.json(await answer(c)),
+      async go(c, { query: { acts, photos } }) {
+        const { device } = c.var.who
+        if (device && acts !== undefined && photos !== undefined) tools.unsent.set(device.deviceId, { acts, photos, at: tools.clock() })
+        return c.json(await answer(c))
+      },
     }),
     route('get', '/api/session/people', {
       says: 'Names to sign on with at this device.',
