@@ -632,12 +632,12 @@ function withAttempt(
   )
 }
 
-/** The result was told before the start: nothing of it is lost, and the start fills in what only it knows. */
+/** The result was told before the start: nothing of it is lost, and the start fills in what only it knows. Behind the seal it moves nothing of the result. */
 function startToldLate(day: Day, known: Attempt, event: DayEventOf<'attemptStarted'>, told: Told): Day {
   if (known.started || known.stationId !== event.stationId) return stray(day, 'attemptStarted', told, event.studentId)
   return touched(day, event.studentId, event.attemptId, (attempt) => ({
     ...attempt,
-    ...pick(event),
+    ...(day.sealed ? { number: event.number } : pick(event)),
     started: told,
     reviewIds: event.reviewId ? [...attempt.reviewIds, event.reviewId] : attempt.reviewIds,
     revision: attempt.revision + 1,

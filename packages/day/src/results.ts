@@ -113,7 +113,8 @@ function isCounting(attempt: Attempt, day: OfResults): boolean {
   if (!attempt.official || attempt.ruling === 'doesNotCount' || attempt.ruling === 'retest') return false
   if (open(attempt, day).some((review) => !onlyDiffers(review) && !isAskedLate(day, review))) return false
   if (attempt.ruling === 'counts') return attempt.status === 'recorded' || attempt.status === 'interrupted'
-  return attempt.status === 'recorded' && !attempt.extra && attempt.number > 0
+  const startIsLate = attempt.started !== null && isLate(day, attempt.started)
+  return attempt.status === 'recorded' && !attempt.extra && attempt.number > 0 && !startIsLate
 }
 
 /**

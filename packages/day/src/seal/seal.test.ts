@@ -86,6 +86,23 @@ test('once sealed, results are final, nothing starts, and what is told late is k
   expect(resultAt(late.day, '101', 'sitAndReach')).toMatchObject({ amount: 400, notes: ['countsByRuling'] })
 })
 
+test('a start told late, of a try whose result the day had unseen, moves nothing until a ruling', () => {
+  const late = day()
+    .when(records('101', 'sitAndReach', 'r9', reach(400), {}, { at: '09:00' }))
+    .then({ events: ['resultRecorded', { type: 'reviewOpened', because: 'noSuchAttempt' }] })
+  const [unseen] = [...late.day.reviews.keys()]
+  const rules = (reviewId: unknown, ruling: string) =>
+    tells('rule', { ...tomas, personId: 'else' as never }, { reviewId, ruling, reason: words })
+  late.when(rules(unseen, 'settled'), absent('102'), seals())
+  expect(resultAt(late.day, '101', 'sitAndReach')).toMatchObject({ amount: 330 })
+  late
+    .when(starts('101', 'sitAndReach', 'r9', {}, { decidedOnDevice: true, at: '09:00' }))
+    .then({ events: ['attemptStarted', { type: 'reviewOpened', because: 'lateAfterSeal' }] })
+  expect(resultAt(late.day, '101', 'sitAndReach')).toMatchObject({ amount: 330 })
+  late.when(rules([...late.day.reviews.keys()].at(-1), 'counts'))
+  expect(resultAt(late.day, '101', 'sitAndReach')).toMatchObject({ amount: 400 })
+})
+
 test('a weighing told late moves no bench result', () => {
   const late = sealed()
   expect(resultAt(late.day, '101', 'benchPress')).toMatchObject({ amount: 80 })
