@@ -55,7 +55,7 @@ export class Followers {
     const follower: Follower = { prefix, waiting: [], behind: true, wake: () => {} }
     const abort = () => follower.wake()
     this.#followers.add(follower)
-    signal.addEventListener('abort', abort)
+    signal.addEventListener('abort', abort, { once: true })
     try {
       while (!signal.aborted) {
         if (follower.behind) {

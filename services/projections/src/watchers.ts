@@ -23,7 +23,7 @@ export class Watchers {
     const abort = () => watcher.wake()
     const together = this.#watchers.get(name) ?? new Set()
     this.#watchers.set(name, together.add(watcher))
-    signal.addEventListener('abort', abort)
+    signal.addEventListener('abort', abort, { once: true })
     try {
       while (!signal.aborted) {
         const { newest } = watcher
