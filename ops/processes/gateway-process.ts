@@ -2,7 +2,7 @@ import { existsSync, mkdirSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { openOffice } from '@musterbook/office/office'
 import { viewsOverNats } from '@musterbook/projections/over-nats'
-import { StepBack } from '@musterbook/projections/step-back'
+import { entriesOf, NewestDays } from '@musterbook/projections/newest-days'
 import { testDayOverNats } from '@musterbook/testday/over-nats'
 import type { DeviceId } from '@musterbook/vocabulary/ids'
 import { weatherOverNats } from '@musterbook/weather/over-nats'
@@ -39,7 +39,7 @@ export const gatewayProcess = (settings: NatsSettings, clock: HouseClock, option
     opened(() => connection.close())
     const views = viewsOverNats(connection)
     opened(() => views.close())
-    const stepBack = new StepBack(ledger)
+    const days = new NewestDays(ledger)
     const heard = new Map<DeviceId, number>()
     const { address, hangUp } = await openFront(
       {
@@ -48,15 +48,8 @@ export const gatewayProcess = (settings: NatsSettings, clock: HouseClock, option
         views,
         // Entries are read where they stand: a page of them may be longer than an answer over NATS.
         replay: {
-          viewAt: (...which) => views.viewAt(...which),
-          entriesOf: (dayId, after, atMost) => stepBack.entriesOf(dayId, after, atMost),
-          newest: async (dayId) => {
-            const heads = await Promise.all(['day', 'after'].map((kind) => ledger.head(`${kind}/${dayId}`)))
-            return stepBack.dayAt(
-              dayId,
-              heads.reduce((place, { version }) => place + version, 0),
-            )
-          },
+          entriesOf: (dayId, after, atMost) => entriesOf(ledger, dayId, after, atMost),
+          newest: (dayId) => days.newest(dayId),
         },
         seals: openSeals({ ledger, keyFile: options.keyFile, data: options.data }),
         contacts: { ages: () => heard, heard: (deviceId) => void heard.set(deviceId, clock.now()) },

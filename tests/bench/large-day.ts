@@ -10,6 +10,7 @@ import { dayViews } from '@musterbook/day/views'
 import type { Draft, Ledger } from '@musterbook/ledger/ledger'
 import { sqliteLedger } from '@musterbook/ledger/sqlite'
 import { verify } from '@musterbook/ledger/verify'
+import { Scrubber } from '@musterbook/replay/moments'
 import { openProjections } from '@musterbook/projections/projections'
 import { DayFile } from '@musterbook/testday/day-file'
 import type { Figure } from './figures.ts'
@@ -34,8 +35,11 @@ export async function largeDay(progress: (what: string) => void): Promise<Figure
       await made.ready
       return made
     })
-    const [firstMs] = await timed(() => projections.viewAt(dayId, moment, 'board', 'all'))
-    const [nextMs] = await timed(() => projections.viewAt(dayId, moment - 1, 'board', 'all'))
+    const recorded = await projections.entriesOf(dayId, 0, entries)
+    const scrubber = new Scrubber(dayId, recorded as never)
+    const board = async (at: number) => dayViews.board.of(scrubber.at(at), 'all')
+    const [firstMs] = await timed(() => board(moment))
+    const [nextMs] = await timed(() => board(moment - 1))
     await projections.close()
     return [
       { what: `open a day of ${entries} entries to take commands: read, parsed, folded`, value: openMs, unit: 'ms' },

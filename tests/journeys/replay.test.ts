@@ -8,12 +8,11 @@ import { openJourney, type Journey } from './academy.ts'
 import { ledgerCommand } from '../../ops/ledger-command.ts'
 import { axe, type Device } from './browser.ts'
 import { openFirefox } from './firefox.ts'
-import { milliseconds, reads, runResult, toTheTrack, until, waveOf } from './run-hands.ts'
+import { milliseconds, reads, runResult, toTheTrack, until } from './run-hands.ts'
 
 /** A dispute over a lap, from the student's name to a decision; what a heavy scale would have meant; a study of other norms. */
 let journey: Journey
 let tomas: Device
-let afterRun: number
 let actions = 0
 
 beforeAll(async () => {
@@ -92,7 +91,6 @@ async function anOrdinaryMorning(journey: Journey): Promise<void> {
         reason: 'tied shoe, so said Sunniva Pell',
       })
   }
-  afterRun = (await waveOf(journey, '107')).gunAt
   for (const bib of ['107', '108', '117']) {
     if (bib !== '117')
       await journey.tell('Track 1', 'wren', 'confirmCoolDown', { studentId: journey.studentId(bib), lookOver: 'nothingSeen' })
@@ -432,22 +430,3 @@ async function ledgerSays(...words: string[]): Promise<{ code: number; said: str
   const code = await ledgerCommand(words, { out: (line) => said.push(line), trouble: (line) => said.push(line) })
   return { code, said: said.join('\n') }
 }
-
-test('as known at a version is what the live picture showed at that version', async () => {
-  const from = await journey.client('Office desk', 'ines')
-  expect(afterRun).toBeGreaterThan(0)
-  const { entries } = (await from.get(`/api/days/${journey.open.dayId}/entries?after=0`)).body as { entries: { events: unknown[] }[] }
-  const { fold } = await import('@musterbook/replay/moments')
-  const { dayViews } = await import('@musterbook/day/views')
-  for (let at = 1; at <= entries.length; at += 8) {
-    const day = fold(journey.open.dayId as never, entries.slice(0, at) as never)
-    for (const [view, key] of [
-      ['board', 'all'],
-      ['station', 'run'],
-      ['record', journey.studentId('107')],
-    ] as const) {
-      const heard = await from.get(`/api/days/${journey.open.dayId}/at/${at}/views/${view}/${key}`)
-      expect(heard.body['body'], `${view} at ${at}`).toEqual(JSON.parse(JSON.stringify(dayViews[view].of(day, key))))
-    }
-  }
-})

@@ -183,7 +183,7 @@ export function house(changes: Partial<GatewayParts> = {}): House {
       bundleOf: async () => undefined,
       signedFile: (page) => page,
     },
-    replay: { viewAt: async () => row, entriesOf: async () => [], newest: async () => undefined },
+    replay: { entriesOf: async () => [], newest: async () => undefined },
     contacts: { ages: () => new Map(), heard: () => {} },
     sessions: sessions({ steady: () => performance.now(), lockAfterMs: 60_000, onEnd: () => {} }),
     lockAfterMs: 60_000,

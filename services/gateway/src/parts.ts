@@ -6,7 +6,7 @@ import type { StudentProof } from '@musterbook/replay/leaves'
 import type { TestDay } from '@musterbook/vocabulary/command'
 import type { DeviceId } from '@musterbook/vocabulary/ids'
 import type { Office } from '@musterbook/vocabulary/office'
-import type { View, Views, Weather } from '@musterbook/vocabulary/ports'
+import type { Views, Weather } from '@musterbook/vocabulary/ports'
 import type { AccessRecord } from './access-record.ts'
 import type { StaticFiles } from './pages.ts'
 import type { Sessions } from './sessions.ts'
@@ -56,8 +56,6 @@ export interface Seals {
 
 /** A day as it was told. Versions count on over its seal. */
 export interface Replay {
-  /** undefined: no such view, or the day has not come so far. */
-  viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined>
   entriesOf(dayId: string, afterVersion: number, atMost: number): Promise<Entry[]>
   /** The whole day as far as it is read: for sheets that compare days. */
   newest(dayId: string): Promise<Day | undefined>

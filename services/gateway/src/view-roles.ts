@@ -22,3 +22,6 @@ export const mayView: Record<ViewName, 'enrolled' | readonly Role[]> = {
   weighIn: ['screener', 'station', 'supervisor', 'coordinator', reader],
   day: 'enrolled',
 }
+
+/** Who looks back at a whole day: its entries, its results, the cases about it. */
+export const replayRoles: readonly Role[] = ['supervisor', 'coordinator', 'auditor']

@@ -11,7 +11,6 @@ import { Watchers } from './watchers.ts'
 
 /** What a gateway asks of the read models. */
 export interface ViewsOverNats extends Views {
-  viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined>
   close(): void
 }
 
@@ -31,10 +30,6 @@ export function serveProjections(connection: NatsConnection, projections: Projec
     }),
     serve(connection, nextQuestion, { queue, answer: (row) => nextRow(projections, row), atOnce: 5_000 }),
     serve(connection, daysQuestion, { queue, answer: async ({ from }) => partOf(await projections.days(), from) }),
-    serve(connection, atQuestion, {
-      queue,
-      answer: async ({ dayId, version, view, key }) => (await projections.viewAt(dayId, version, view, key)) ?? null,
-    }),
     tellLags(connection, () => projections.lags()),
   ]
   return {
@@ -91,10 +86,6 @@ class FarViews implements ViewsOverNats {
 
   lags(): ReturnType<Views['lags']> {
     return this.#lags.worst()
-  }
-
-  async viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined> {
-    return (await ask(this.#connection, atQuestion, { dayId, version, view, key })) ?? undefined
   }
 
   close(): void {
@@ -204,11 +195,4 @@ const daysQuestion: Question<{ from: number }, Part> = {
   said: z.strictObject({ days: z.array(Row), next: z.int().nullable() }),
   withinMs: 3_000,
   patienceMs: 6_000,
-}
-const atQuestion: Question<RowName & { version: number }, View | null> = {
-  subject: 'musterbook.ask.projections.at',
-  asked: z.strictObject({ ...row, version: z.int().positive() }),
-  said: Row.nullable(),
-  withinMs: 10_000,
-  patienceMs: 10_000,
 }

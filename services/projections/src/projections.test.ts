@@ -9,6 +9,7 @@ import type { View } from '@musterbook/vocabulary/ports'
 import Database from 'better-sqlite3'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { draftOf, driven, eventually, smallViews, write } from './controls.ts'
+import { NewestDays } from './newest-days.ts'
 import { openProjections, type Parts, type Progress, type Projections } from './projections.ts'
 
 const students = ['1', '2', '3']
@@ -233,39 +234,24 @@ describe.each(['memory', 'SQLite'])('the read models of a ledger in %s', (kind) 
     })
   })
 
-  describe('stepping back', () => {
-    test('gives the day and any view as they stood at a version', async () => {
-      const projections = open()
-      await write(ledger, driven('d1', students, checksIn('1'), checksIn('2')).entries)
-      await projections.get('d1', 'board', 'all', 5)
-      for (const [version, here] of [
-        [1, []],
-        [2, ['s1']],
-        [5, ['s1', 's2']],
-        [4, ['s1', 's2']],
-      ] as const) {
-        expect(await projections.viewAt('d1', version, 'board', 'all')).toEqual({ version, body: { revision: 1, here, holds: [] } })
-      }
-      expect((await projections.dayAt('d1', 3))?.bibs.size).toBe(1)
-      expect(await projections.dayAt('d1', 6)).toBeUndefined()
-      expect(await projections.viewAt('d1', 2, 'nothing', 'all')).toBeUndefined()
-      expect(await projections.viewAt('d1', 2, 'record', 'nobody')).toBeUndefined()
-      expect(await projections.viewAt('d1', 2, 'toString', 'all')).toBeUndefined()
-    })
+  test('the newest day is the same for whoever has no rows, behind the seal too', async () => {
+    const projections = open()
+    const days = new NewestDays(ledger)
+    expect(await days.newest('d1')).toBeUndefined()
+    const { entries } = driven('d1', students, ...absent, seal, late)
+    await write(ledger, entries.slice(0, 3))
+    expect((await days.newest('d1'))?.sealed).toBeNull()
+    await write(ledger, entries.slice(3))
+    await projections.get('d1', 'board', 'all', 6)
+    expect(await days.newest('d1')).toMatchObject({ version: 5, afterVersion: 1 })
+    expect(JSON.stringify(await days.newest('d1'))).toBe(JSON.stringify(await projections.newest('d1')))
+  })
 
-    test('reaches behind the seal', async () => {
-      const projections = open()
-      await write(ledger, driven('d1', students, ...absent, seal, late).entries)
-      expect((await projections.dayAt('d1', 4))?.sealed).toBeNull()
-      expect(await projections.dayAt('d1', 6)).toMatchObject({ version: 5, afterVersion: 1 })
-    })
-
-    test('entries come in pages', async () => {
-      const projections = open()
-      await write(ledger, driven('d1', students, checksIn('1'), checksIn('2')).entries)
-      expect((await projections.entriesOf('d1', 1, 2)).map((entry) => entry.version)).toEqual([2, 3])
-      expect(await projections.entriesOf('d1', 5)).toEqual([])
-    })
+  test('entries come in pages', async () => {
+    const projections = open()
+    await write(ledger, driven('d1', students, checksIn('1'), checksIn('2')).entries)
+    expect((await projections.entriesOf('d1', 1, 2)).map((entry) => entry.version)).toEqual([2, 3])
+    expect(await projections.entriesOf('d1', 5)).toEqual([])
   })
 
   describe('a ledger that does not keep its promise', () => {

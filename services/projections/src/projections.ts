@@ -5,7 +5,7 @@ import type { View, Views } from '@musterbook/vocabulary/ports'
 import { DoesNotFit, entriesFrom, type FoldedDay, foldOn, placeOf, unread } from './folded-day.ts'
 import { type DayViews, type Kept, rowsOf } from './rows.ts'
 import { Rest } from './rest.ts'
-import { StepBack } from './step-back.ts'
+import { entriesOf } from './newest-days.ts'
 import { type Change, type Checkpoint, openStore, type Row, type Store } from './store.ts'
 import { Watchers } from './watchers.ts'
 
@@ -31,11 +31,8 @@ export interface Projections extends Views {
   readonly ready: Promise<void>
   /** Builds every row again from the first entry. Readers see the old rows of a day until its new ones are whole. */
   rebuild(onProgress?: (progress: Progress) => void): Promise<void>
-  /** The day folded up to that version, from the ledger alone; undefined when it has not come so far. */
-  dayAt(dayId: string, version: number): Promise<Day | undefined>
   /** The day as far as it is read. */
   newest(dayId: string): Promise<Day | undefined>
-  viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined>
   /** Entries after that version, those behind the seal included. */
   entriesOf(dayId: string, afterVersion: number, atMost?: number): Promise<Entry[]>
   close(): Promise<void>
@@ -77,7 +74,6 @@ class Desk implements Projections {
   readonly #onProgress: (progress: Progress) => void
   readonly #waitAtMostMs: number
   readonly #store: Store
-  readonly #stepBack: StepBack
   readonly #watchers = new Watchers()
   readonly #days = new Map<string, Promise<LiveDay>>()
   readonly #live = new Map<string, LiveDay>()
@@ -99,7 +95,6 @@ class Desk implements Projections {
     this.#onProgress = onProgress
     this.#waitAtMostMs = waitAtMostMs
     this.#store = openStore(file)
-    this.#stepBack = new StepBack(ledger)
     this.#forgetOldRevisions()
     this.ready = this.#readAll()
     // Whoever awaits it hears why; nobody has to.
@@ -143,20 +138,8 @@ class Desk implements Projections {
     return this.#live.get(dayId)?.folded.day
   }
 
-  dayAt(dayId: string, version: number): Promise<Day | undefined> {
-    const now = this.#live.get(dayId)?.folded
-    return now && placeOf(now) === version ? Promise.resolve(now.day) : this.#stepBack.dayAt(dayId, version)
-  }
-
-  async viewAt(dayId: string, version: number, view: string, key: string): Promise<View | undefined> {
-    const day = await this.dayAt(dayId, version)
-    const of = Object.hasOwn(this.#views, view) ? this.#views[view] : undefined
-    if (!day || !of?.keys(day).includes(key)) return undefined
-    return { version, body: JSON.parse(JSON.stringify(of.of(day, key))) }
-  }
-
   entriesOf(dayId: string, afterVersion: number, atMost = 500): Promise<Entry[]> {
-    return this.#stepBack.entriesOf(dayId, afterVersion, atMost)
+    return entriesOf(this.#ledger, dayId, afterVersion, atMost)
   }
 
   async rebuild(onProgress: (progress: Progress) => void = this.#onProgress): Promise<void> {

@@ -13,7 +13,7 @@ import { HearingCopySheet, textIdsOf } from '../sheets/hearing-copy.tsx'
 import { page } from '../sheets/page.tsx'
 import { statementsOf } from '../statements.ts'
 import type { Tools } from '../tools.ts'
-import { stepRoles } from './views.ts'
+import { replayRoles } from '../view-roles.ts'
 
 const Brief = z.looseObject({ caseId: z.string(), state: z.string() })
 const Paper = z.object({ paper: z.enum(['A4', 'Letter']).default('A4') })
@@ -69,14 +69,14 @@ export const caseRoutes = (tools: Tools): Route[] => {
   return [
     route('get', '/api/cases', {
       says: 'Cases of a day, or of all days: disputes, and requests to inspect or to amend, with their dates.',
-      may: stepRoles,
+      may: replayRoles,
       query: z.object({ dayId: DayId.optional() }),
       answer: z.array(Brief),
       go: async (c, { query: { dayId } }) => c.json(await office.cases(dayId ?? null)),
     }),
     route('get', '/api/cases/:caseId', {
       says: 'One case with its question, exhibits, statements, decisions and letters, their words opened.',
-      may: stepRoles,
+      may: replayRoles,
       answer: Brief,
       async go(c) {
         const caseId = CaseId.safeParse(c.req.param('caseId'))
@@ -86,7 +86,7 @@ export const caseRoutes = (tools: Tools): Route[] => {
     }),
     route('get', '/api/days/:dayId/hearing-copies/:studentId', {
       says: 'One student’s record and entries for a hearing: others as letters, nothing medical, with the ledger’s head.',
-      may: stepRoles,
+      may: replayRoles,
       answer: z.looseObject({ form: z.string() }),
       async go(c) {
         const copy = await copyOf(c)
@@ -97,7 +97,7 @@ export const caseRoutes = (tools: Tools): Route[] => {
     }),
     route('get', '/api/days/:dayId/bundles/:studentId', {
       says: 'One HTML file that checks itself offline: the student’s proofs against the seal and of what came after, and the code that computes the score again.',
-      may: stepRoles,
+      may: replayRoles,
       async go(c) {
         const dayId = DayId.safeParse(c.req.param('dayId'))
         const studentId = StudentId.safeParse(c.req.param('studentId'))
@@ -116,7 +116,7 @@ export const caseRoutes = (tools: Tools): Route[] => {
     }),
     route('get', '/sheets/days/:dayId/hearing-copies/:studentId', {
       says: 'The same to print, the ledger’s head on every page.',
-      may: stepRoles,
+      may: replayRoles,
       query: Paper,
       async go(c, { query: { paper } }) {
         const copy = await copyOf(c)
@@ -136,7 +136,7 @@ export const caseRoutes = (tools: Tools): Route[] => {
     }),
     route('get', '/sheets/cases/:caseId/letter', {
       says: 'The letter of a case, to print.',
-      may: stepRoles,
+      may: replayRoles,
       query: Paper,
       async go(c, { query: { paper } }) {
         const caseId = CaseId.safeParse(c.req.param('caseId'))

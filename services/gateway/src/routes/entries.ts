@@ -3,7 +3,7 @@ import { DayId, TextId } from '@musterbook/vocabulary/ids'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
 import type { Tools } from '../tools.ts'
-import { stepRoles } from './views.ts'
+import { replayRoles } from '../view-roles.ts'
 
 /** A screen asks on from the last version it has. */
 const mostEntries = 2_000
@@ -14,7 +14,7 @@ const EntryAnswer = z.looseObject({ stream: z.string(), version: z.int(), record
 export const entryRoutes = ({ ledger, replay, office }: Tools): Route[] => [
   route('get', '/api/days/:dayId/entries', {
     says: `Entries of a day after a version, those behind its seal included, at most ${mostEntries}.`,
-    may: stepRoles,
+    may: replayRoles,
     query: z.object({ after: z.coerce.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER).default(0) }),
     answer: z.object({ head: z.object({ version: z.int(), hash: z.string(), sealed: z.boolean() }), entries: z.array(EntryAnswer) }),
     async go(c, { query: { after } }) {
@@ -27,7 +27,7 @@ export const entryRoutes = ({ ledger, replay, office }: Tools): Route[] => [
   }),
   route('get', '/api/texts/:textId', {
     says: 'Words that somebody typed, by the id that the record holds. Medical words are never opened here.',
-    may: stepRoles,
+    may: replayRoles,
     answer: z.object({ text: z.string() }),
     async go(c) {
       const textId = TextId.safeParse(c.req.param('textId'))

@@ -4,7 +4,7 @@ import { problem } from '../http/problem.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
 import { dictionaryCsv, resultColumns, resultsCsv } from '../results-table.ts'
 import type { Tools } from '../tools.ts'
-import { stepRoles } from './views.ts'
+import { replayRoles } from '../view-roles.ts'
 
 /** Results flat, with what each column means. */
 export const resultRoutes = ({ views, rosterOf }: Tools): Route[] => {
@@ -19,7 +19,7 @@ export const resultRoutes = ({ views, rosterOf }: Tools): Route[] => {
   return [
     route('get', '/api/days/:dayId/results.csv', {
       says: 'Results of a day, one line a student and test, without names. The dictionary says what each column means.',
-      may: stepRoles,
+      may: replayRoles,
       async go(c) {
         const records = await recordsOf(c)
         if (!records) return noSuchDay(c)
@@ -31,13 +31,13 @@ export const resultRoutes = ({ views, rosterOf }: Tools): Route[] => {
     }),
     route('get', '/api/days/:dayId/results-dictionary', {
       says: 'What each column of the flat results means, and its unit.',
-      may: stepRoles,
+      may: replayRoles,
       answer: z.array(z.object({ name: z.string(), means: z.string(), unit: z.string().nullable() })),
       go: (c) => c.json(resultColumns.map(({ name, means, unit }) => ({ name, means, unit }))),
     }),
     route('get', '/api/days/:dayId/results-dictionary.csv', {
       says: 'The same as CSV.',
-      may: stepRoles,
+      may: replayRoles,
       go: (c) =>
         c.body(dictionaryCsv(), 200, {
           'content-type': 'text/csv; charset=utf-8; header=present',

@@ -3,13 +3,13 @@ import { DayId } from '@musterbook/vocabulary/ids'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
 import type { Tools } from '../tools.ts'
-import { stepRoles } from './views.ts'
+import { replayRoles } from '../view-roles.ts'
 
 /** A sealed day's signature, and what one student can hold in hand against it. */
 export const sealRoutes = ({ seals }: Tools): Route[] => [
   route('get', '/api/days/:dayId/seal', {
     says: 'The signed seal of a day, and the fingerprint of the key to compare with the printed sheet.',
-    may: stepRoles,
+    may: replayRoles,
     answer: z.object({ fingerprint: z.string(), seal: z.looseObject({ publicKey: z.string(), signature: z.string() }) }),
     async go(c) {
       const dayId = DayId.safeParse(c.req.param('dayId'))
@@ -19,7 +19,7 @@ export const sealRoutes = ({ seals }: Tools): Route[] => [
   }),
   route('get', '/api/days/:dayId/proofs/:studentId', {
     says: 'One student’s record and events with their way up to the seal: verifies offline, without anybody else’s data.',
-    may: stepRoles,
+    may: replayRoles,
     answer: z.looseObject({ form: z.string() }),
     async go(c) {
       const dayId = DayId.safeParse(c.req.param('dayId'))

@@ -3,13 +3,13 @@ import { StudyMade } from '@musterbook/vocabulary/access'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
 import type { Tools } from '../tools.ts'
-import { stepRoles } from './views.ts'
+import { replayRoles } from '../view-roles.ts'
 
 /** The study itself is worked out where it is looked at, from entries that whoever asks may read: here it is only written down, once. */
 export const studyRoutes = ({ access }: Tools): Route[] => [
   route('post', '/api/studies', {
     says: 'Writes into the access log that somebody studies whole days under other rules. Nothing else is recorded.',
-    may: stepRoles,
+    may: replayRoles,
     body: StudyMade.pick({ dayIds: true, rules: true }),
     answer: z.object({ written: z.literal(true) }),
     status: 201,

@@ -1,6 +1,4 @@
 import { z } from 'zod'
-import { DayId } from '@musterbook/vocabulary/ids'
-import type { Role } from '@musterbook/vocabulary/people'
 import { problem } from '../http/problem.ts'
 import { route, type Route } from '../http/route.ts'
 import { LiveRows } from '../live/live-rows.ts'
@@ -16,12 +14,7 @@ export function viewRoutes(tools: Tools): Route[] {
     onBeat: () => sessions.sweep(),
     onBroken: (error, { view }) => onBroken(error, `GET /api/days/:dayId/live/${view}/:key`),
   })
-  return viewNames.flatMap((name) => [
-    readRoute(name, tools),
-    liveRoute(name, rows),
-    // Whoever steps back through a day sees no more of it than they saw on the day.
-    ...(mayView[name].includes('supervisor') || mayView[name] === 'enrolled' ? [stepRoute(name, tools)] : []),
-  ])
+  return viewNames.flatMap((name) => [readRoute(name, tools), liveRoute(name, rows)])
 }
 
 function readRoute(view: ViewName, { views }: Tools): Route {
@@ -59,19 +52,3 @@ const eventStream = {
   'cache-control': 'no-store',
   'x-accel-buffering': 'no',
 }
-
-function stepRoute(view: ViewName, { replay }: Tools): Route {
-  return route('get', `/api/days/:dayId/at/:version/views/${view}/:key`, {
-    says: `The ${view} view as it stood at a version of the day.`,
-    may: stepRoles,
-    answer: ViewAnswer,
-    async go(c) {
-      const dayId = DayId.safeParse(c.req.param('dayId'))
-      const version = z.coerce.number().int().positive().max(Number.MAX_SAFE_INTEGER).safeParse(c.req.param('version'))
-      const row = dayId.success && version.success ? await replay.viewAt(dayId.data, version.data, view, c.req.param('key')!) : undefined
-      return row ? c.json(row) : problem(c, 404, 'The day has no such view at that version.')
-    },
-  })
-}
-
-export const stepRoles: readonly Role[] = ['supervisor', 'coordinator', 'auditor']
