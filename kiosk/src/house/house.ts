@@ -20,7 +20,7 @@ import { forget, keepFact, keptFacts, type Facts, type SignedOn, type SignedOnHe
 import { openOutbox, type Outbox } from './outbox.ts'
 import { openSignedOn } from './signed-on.ts'
 import { openStorage, type Storage } from './storage.ts'
-import { unsentPhotos } from './photo-box.ts'
+import { photosCounted, unsentPhotos } from './photo-box.ts'
 import { openStore, type Store } from './store.ts'
 import { followVersions } from './versions.ts'
 
@@ -153,8 +153,10 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
   })
 
   const refreshSession = async () => {
-    const keeps = `acts=${outbox.unsent.peek() + outbox.troubled.peek()}&photos=${unsentPhotos.peek()}`
-    const heard = await api.get<SessionAnswer>(`/api/session?${keeps}`)
+    // Said only once it is known: somebody may lock this tablet on its word.
+    const isCounted = outbox.counted.peek() && photosCounted.peek()
+    const keeps = isCounted ? `?acts=${outbox.unsent.peek() + outbox.troubled.peek()}&photos=${unsentPhotos.peek()}` : ''
+    const heard = await api.get<SessionAnswer>(`/api/session${keeps}`)
     if (heard.said !== 'recorded') return
     if (!people.hear(heard.body).endTheirs) return
     await api.remove('/api/session')

@@ -21,6 +21,8 @@ export type AskNow = () => Promise<Outcome>
 export interface Outbox {
   /** Kept here and not yet in the record. */
   unsent: ReadonlySignal<number>
+  /** What was kept before this page opened has been read: from then on the counts are true. */
+  counted: ReadonlySignal<boolean>
   /** Items that the site could not read: shown until somebody has looked. */
   troubled: ReadonlySignal<number>
   /** False where this browser keeps nothing (a private window, a full disk): then no station runs here. */
@@ -62,6 +64,7 @@ export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }:
   const unsent = signal(0)
   const troubled = signal(0)
   const keeps = signal(true)
+  const counted = signal(false)
   const landed = signal<readonly Kept[]>([])
   const refusedLater = signal<readonly { item: KeptItem; refusal: HeardRefusal }[]>([])
   const answers = new Map<Kept, (outcome: Outcome) => void>()
@@ -81,6 +84,7 @@ export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }:
       all.filter((kept) => !kept.unread),
       all.filter((kept) => kept.unread),
     )
+    counted.value = true
     return db
   })
   ready.catch(() => (keeps.value = false))
@@ -174,6 +178,7 @@ export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }:
 
   return {
     unsent,
+    counted,
     troubled,
     keeps,
     waiting,

@@ -8,8 +8,11 @@ const mostBytes = 300_000
 const again = 10_000
 
 const waiting = signal(0)
+const counted = signal(false)
 /** Pictures that are on this tablet alone. */
 export const unsentPhotos: ReadonlySignal<number> = waiting
+/** They have been counted since this page opened. */
+export const photosCounted: ReadonlySignal<boolean> = counted
 
 const database = openDB('musterbook-photos', 1, { upgrade: (db) => void db.createObjectStore('photo') })
 
@@ -19,8 +22,14 @@ export async function keepPhoto(file: Blob): Promise<string> {
   const bytes = new Uint8Array(await picture.arrayBuffer())
   const photoDigest = digestOfBytes(bytes)
   await (await database).put('photo', bytes, photoDigest)
+  await count()
   void send()
   return photoDigest
+}
+
+async function count(): Promise<void> {
+  waiting.value = await (await database).count('photo')
+  counted.value = true
 }
 
 let sending = false
@@ -31,15 +40,15 @@ async function send(): Promise<void> {
   try {
     const db = await database
     for (const key of await db.getAllKeys('photo')) {
-      waiting.value = await db.count('photo')
+      await count()
       const kept = await fetch('/api/evidence', { method: 'POST', body: (await db.get('photo', key)) as Uint8Array<ArrayBuffer> })
       if (!kept.ok) throw new Error(`the site answered ${kept.status}`)
       await db.delete('photo', key)
     }
-    waiting.value = await db.count('photo')
+    await count()
   } catch {
     // Out of contact or signed off: it stays here and is sent again.
-    waiting.value = await (await database).count('photo')
+    await count()
     setTimeout(() => void send(), again)
   } finally {
     sending = false

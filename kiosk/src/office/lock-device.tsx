@@ -16,13 +16,18 @@ interface Props {
   onDone: () => void
 }
 
+/** With no day open there is no policy's own. */
+const usualContactAgeMs = 5 * 60_000
+
 /** Locks a tablet that is lost, after what it alone keeps was said; or takes the lock off again. */
 export function LockDevice({ house, device, unsent, onDone }: Props) {
   const [reason, setReason] = useState('')
   const [isMissing, miss] = useState(false)
   const say = words.supervisor.devices
   const isLocked = device.locked !== null
-  const strands = !isLocked && (unsent === null || unsent.acts + unsent.photos > 0)
+  const now = house.clock.now.value
+  const isOld = unsent !== null && now - unsent.at > (house.day.value?.contactAgeMs ?? usualContactAgeMs)
+  const strands = !isLocked && (unsent === null || isOld || unsent.acts + unsent.photos > 0)
   const ask = () => {
     if (reason.trim() === '') return miss(true)
     const { deviceId, name } = device
@@ -40,7 +45,8 @@ export function LockDevice({ house, device, unsent, onDone }: Props) {
       onConfirm={ask}
     >
       {!isLocked && <p>{say.lockHelp(device.name)}</p>}
-      {!isLocked && <p class={strands ? 'trouble' : undefined}>{saidOf(unsent, house.clock.now.value)}</p>}
+      {!isLocked && <p class={strands ? 'trouble' : undefined}>{saidOf(unsent, now)}</p>}
+      {!isLocked && isOld && <p class="trouble">{say.lockOld}</p>}
       <Field
         label={isLocked ? say.unlockReason : say.lockReason}
         hint={isLocked ? undefined : say.lockReasonHint}

@@ -373,6 +373,7 @@ export const supervisor = {
     lockStrands: (acts: number, photos: number, age: string) =>
       `It said ${age} ago that it alone keeps ${unsentThere(acts, photos)}. That reaches the record when it is in contact again, or when somebody who finds it carries it by file or code; if it is never found, it is lost.`,
     lockNothing: (age: string) => `It said ${age} ago that everything it kept had been told.`,
+    lockOld: 'It has not been heard since. It may keep what happened there meanwhile, and nobody else has that.',
     lockUnknown:
       'What it alone keeps is not known: it has not said so since the server started. It may keep readings that nobody else has.',
     lockReason: 'Why it is locked',
