@@ -4,6 +4,7 @@ import type { DemoStaff } from '@musterbook/office/demo-academy'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { ar } from '../../kiosk/src/words/ar.ts'
 import { en } from '../../kiosk/src/words/en.ts'
+import { floorScreens } from '../../kiosk/src/words/floor-screens.ts'
 import { es } from '../../kiosk/src/words/es.ts'
 import { openJourney, tablet, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
@@ -210,7 +211,7 @@ const cutOff = (page: Page): Promise<string[]> =>
 
 /** Sentences of ours that stand, or are spoken, in English. What a source or the site wrote is marked as its own language, or is a name. */
 async function leftInEnglish(page: Page, language: string): Promise<string[]> {
-  const own = [en, { es, ar }[language]!].map((words) => new Set(sentencesIn(words)))
+  const own = [{ ...en, ...floorScreens }, { es, ar }[language]!].map((words) => new Set(sentencesIn(words)))
   const said = await page.evaluate(() => {
     const texts = [...document.querySelectorAll('body *')]
       .filter((one) => one.closest('[lang]') === document.documentElement && !one.matches('script, style'))

@@ -2,7 +2,8 @@ import type { FloorView } from '@musterbook/day/views/board'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { ar } from '../../kiosk/src/words/ar.ts'
-import { en } from '../../kiosk/src/words/en.ts'
+import { en as everywhere } from '../../kiosk/src/words/en.ts'
+import { floorScreens } from '../../kiosk/src/words/floor-screens.ts'
 import { office as officeWords } from '../../kiosk/src/words/en/office.ts'
 import { es } from '../../kiosk/src/words/es.ts'
 import { neverSay } from '../../kiosk/src/words/never-say.ts'
@@ -24,6 +25,8 @@ afterEach(async () => {
 })
 afterAll(() => journey?.close())
 
+/** As a screen of the floor speaks it. */
+const en = { ...everywhere, ...floorScreens }
 type Tongue = 'es' | 'ar'
 const direction = { es: 'ltr', ar: 'rtl' } as const
 const name = { es: 'Español', ar: 'العربية' } as const

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks'
-import { CodeCamera } from '../check-in/code-camera.tsx'
+import { CodeCamera } from '../shell/code-camera.tsx'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { FileDrop } from '../parts/file-drop/file-drop.tsx'
@@ -129,7 +129,7 @@ function BringIn({ house }: { house: House }) {
         onFile={(file) => void file.text().then((text) => take(readBundle(text)))}
       />
       {camera === 'on' ? (
-        <CodeCamera onCode={readCode} onNone={() => point('none')} onClose={() => point('off')} />
+        <CodeCamera help={words.carried.camera} onCode={readCode} onNone={() => point('none')} onClose={() => point('off')} />
       ) : (
         <Button onPress={() => point('on')}>{words.carried.readCodes}</Button>
       )}

@@ -5,7 +5,7 @@ import { Button } from '../parts/button/button.tsx'
 import { Field } from '../parts/field/field.tsx'
 import { LanguageChoice } from '../parts/language-choice/language-choice.tsx'
 import { words } from '../words/words.ts'
-import { CodeCamera } from './code-camera.tsx'
+import { CodeCamera } from '../shell/code-camera.tsx'
 
 /** Where everybody begins: a card under the scanner, in front of the camera, or typed. Never a list of names. */
 export function CodeStep({ onLanguage, onCode }: { onLanguage: (language: Language) => void; onCode: (code: string) => void }) {
@@ -31,6 +31,7 @@ export function CodeStep({ onLanguage, onCode }: { onLanguage: (language: Langua
       <p>{words.checkIn.codeHelp}</p>
       {looking ? (
         <CodeCamera
+          help={words.checkIn.camera}
           onCode={go}
           onNone={() => {
             look(false)

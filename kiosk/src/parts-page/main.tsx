@@ -1,4 +1,5 @@
 import '../words/english-only.ts'
+import '../words/floor-screens.ts'
 import type { Examples } from '../parts/examples.ts'
 import { Button } from '../parts/button/button.tsx'
 import { show } from '../start.tsx'

@@ -52,12 +52,12 @@ function holdGate({ view: { hold }, zone, nameOf }: Asked): Gate {
     name: words.run.gate.hold,
     state: hold ? 'notMet' : 'met',
     detail: hold ? words.run.holdSince(hold.zone, wallClock(hold.since, zone), by) : undefined,
-    resolver: words.run.safetyOfficer,
+    resolver: words.radio.safetyOfficer,
   }
 }
 
 function readingGate({ safety, now, zone }: Asked): Gate {
-  const gate = { id: 'reading', name: words.run.gate.reading, resolver: words.run.safetyOfficer }
+  const gate = { id: 'reading', name: words.run.gate.reading, resolver: words.radio.safetyOfficer }
   const policy = safety.policy!
   const age = readingAge(outdoorReadings(safety), policy, now)
   if (age.state === 'notNeeded') return { ...gate, state: 'met', detail: words.run.readingNotAsked }
@@ -70,9 +70,9 @@ function readingGate({ safety, now, zone }: Asked): Gate {
 }
 
 function contactGate({ contactAgeMs, contactLimitMs, radio }: Asked): Gate {
-  const gate = { id: 'contact', name: words.run.gate.contact, resolver: words.run.safetyOfficer }
+  const gate = { id: 'contact', name: words.radio.contact, resolver: words.radio.safetyOfficer }
   if (radio && (contactAgeMs ?? Infinity) > contactLimitMs) return { ...gate, state: 'met', detail: radio }
   if (contactAgeMs === undefined) return { ...gate, state: 'unknown', detail: words.run.contactNever }
-  if (contactAgeMs > contactLimitMs) return { ...gate, state: 'unknown', detail: words.run.contactOld }
+  if (contactAgeMs > contactLimitMs) return { ...gate, state: 'unknown', detail: words.radio.contactOld }
   return { ...gate, state: 'met', detail: words.run.contactLine(shortDuration(contactAgeMs)) }
 }

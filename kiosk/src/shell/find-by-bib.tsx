@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks'
-import { CodeCamera } from '../check-in/code-camera.tsx'
+import { CodeCamera } from './code-camera.tsx'
 import type { House } from '../house/house.ts'
 import { useScanner } from '../house/scanner.ts'
 import { Button } from '../parts/button/button.tsx'

@@ -39,9 +39,9 @@ function contactGate(house: House, { stationId, zoneId, protocol }: StationView)
   const isOutdoor = protocol.outdoor || day?.zones.find((zone) => zone.zoneId === zoneId)?.outdoor
   const ageMs = house.contactAgeMs.value
   if (!day || !(isOutdoor || protocol.maximalEffort) || ageMs === undefined || ageMs <= day.contactAgeMs) return null
-  const gate = { id: 'contact', name: words.run.gate.contact, resolver: words.run.safetyOfficer }
+  const gate = { id: 'contact', name: words.radio.contact, resolver: words.radio.safetyOfficer }
   const word = radioWord(house, { stationId, waveId: null })
-  return word ? { ...gate, state: 'met', detail: radioSays(house, word) } : { ...gate, state: 'unknown', detail: words.run.contactOld }
+  return word ? { ...gate, state: 'met', detail: radioSays(house, word) } : { ...gate, state: 'unknown', detail: words.radio.contactOld }
 }
 
 function atThisMoment(gate: Gate, student: StationStudent, now: number): Gate {

@@ -1,16 +1,9 @@
-import { readingWords } from '@musterbook/heat/reading-words'
 import { rules, type Rule } from '@musterbook/vocabulary/refusals'
 import { count } from './figures.ts'
-import { board } from './en/board.ts'
-import { briefing } from './en/briefing.ts'
-import { checkIn } from './en/check-in.ts'
-import { floor } from './en/floor.ts'
+import type { FloorScreens } from './floor-screens.ts'
 import { cautions } from './en/cautions.ts'
 import { radio } from './en/radio.ts'
-import { run } from './en/run.ts'
-import { safety } from './en/safety.ts'
 import { station } from './en/station.ts'
-import { weighIn } from './en/weigh-in.ts'
 
 /** What a refusal says on a screen. Never blames, never jokes. */
 export interface RefusalWords {
@@ -22,7 +15,7 @@ export interface RefusalWords {
   who: string
 }
 
-/** Every sentence of the floor, in English. Another language `satisfies FloorWords`, so a sentence that it lacks does not compile. */
+/** What each screen of the floor says in English. What its other screens say besides is in `floor-screens.ts`: the station does not load it. */
 export const en = {
   product: 'Musterbook',
   /** The day's own rules, in its own words. A rule that another language cannot say does not compile. */
@@ -109,6 +102,7 @@ export const en = {
     nobodyWearsNext: 'It may be of another day, or given anew since. Read it again, or find the student by name.',
     readBib: 'Read a bib by camera',
     holdBib: 'Hold the code of the bib in front of the camera',
+    closeCamera: 'Close the camera',
     noCamera: 'No camera opened here.',
     noCameraNext: 'Use a hand scanner, or choose the student from the list.',
     noSuchBib: 'Nobody wears that bib today.',
@@ -408,18 +402,8 @@ export const en = {
 
   station,
 
-  checkIn,
-  board,
-  floor,
-  weighIn,
-  briefing,
-
   radio,
   cautions,
-  run,
-  safety,
-
-  readingChecks: readingWords,
 
   outcomes: {
     noContact: 'The site was not reached. Nothing has been lost: try again, or use the radio.',
@@ -432,7 +416,7 @@ export const en = {
 }
 
 /** What every language says whole: whatever somebody on the floor may read. */
-export type FloorWords = typeof en
+export type FloorWords = typeof en & FloorScreens
 
 /** Rules of the site that somebody on the floor may meet: at sign-on, at enrolment, at the kiosk, with a walk-in. */
 export type SiteRule =

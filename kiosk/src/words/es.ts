@@ -100,6 +100,7 @@ export const es = {
     nobodyWearsNext: 'Puede ser de otro día, o haberse cambiado después. Léalo otra vez, o busque al estudiante por su nombre.',
     readBib: 'Leer un dorsal con la cámara',
     holdBib: 'Ponga el código del dorsal ante la cámara',
+    closeCamera: 'Cerrar la cámara',
     noCamera: 'Aquí no se abrió ninguna cámara.',
     noCameraNext: 'Use un lector de mano, o elija al estudiante en la lista.',
     noSuchBib: 'Hoy nadie lleva ese dorsal.',

@@ -12,7 +12,8 @@ interface Spoken {
   notReviewed: string | null
   /** In the language itself: what a screen says that has only English. */
   englishOnly: string
-  load: () => Promise<FloorWords>
+  /** English lacks what its screen has loaded by itself. */
+  load: () => Promise<Partial<FloorWords>>
 }
 
 /** Languages of the floor. One that is added here `satisfies FloorWords`, so it lacks no sentence. All but English come when they are asked for. */

@@ -1,13 +1,22 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { afterEach, describe, expect, test } from 'vitest'
 import { ar } from './ar.ts'
 import { en } from './en.ts'
 import { es } from './es.ts'
 import { count, raceTime, shortDuration, wallClock, writeFiguresIn, decimalMark, figure } from './figures.ts'
 import { englishOnly } from './english-only.ts'
+import { floorScreens } from './floor-screens.ts'
 import { neverSay } from './never-say.ts'
 
+const screens = fileURLToPath(new URL('..', import.meta.url))
+const mains = readdirSync(screens)
+  .map((name) => `${name}/main.tsx`)
+  .filter((main) => existsSync(join(screens, main)))
+
 type Told = readonly (string | number | boolean)[]
-const spoken = { en: { ...en, ...englishOnly }, es, ar } as const
+const spoken = { en: { ...en, ...floorScreens, ...englishOnly }, es, ar } as const
 type Tongue = keyof typeof spoken
 const translated: readonly Tongue[] = ['es', 'ar']
 const everywhere: readonly Tongue[] = ['en', ...translated]
@@ -58,6 +67,27 @@ describe.each(translated)('the words in %s, beside the English', (tongue) => {
 
 /** Names and units that are the same in each language. */
 const sameInEvery = ['Musterbook', 'PIN', 'WBGT', 'English', 'Español', 'min:s', '150 mm', 'hPa', 'No', 'Provisional', 'Abdomen', 'Natural']
+
+describe('a screen', () => {
+  const beyond = { 'floor-screens.ts': floorScreens, 'english-only.ts': englishOnly }
+
+  test.each(mains)('%s loads the words that it says', (main) => {
+    const files = reachedFrom(join(screens, main))
+    const loaded = Object.entries(beyond).flatMap(([file, its]) => (files.has(join(screens, 'words', file)) ? Object.keys(its) : []))
+    const own = [...files].filter((file) => !file.startsWith(join(screens, 'words')))
+    const said = new Set(own.flatMap((file) => [...readFileSync(file, 'utf8').matchAll(/(?<![-/])\bwords\.(\w+)/g)].map(([, key]) => key!)))
+    expect([...said].filter((key) => !Object.hasOwn(en, key) && !loaded.includes(key))).toEqual([])
+  })
+})
+
+/** The screen's own files that a page loads, at once or when they are asked for. */
+function reachedFrom(file: string, reached = new Set<string>()): Set<string> {
+  if (reached.has(file)) return reached
+  reached.add(file)
+  const imports = readFileSync(file, 'utf8').matchAll(/^(?:import|export) (?!type)[^'"]*'(\.[^']+\.tsx?)'|import\('(\.[^']+\.tsx?)'\)/gm)
+  for (const [, atOnce, later] of imports) reachedFrom(join(file, '..', (atOnce ?? later)!), reached)
+  return reached
+}
 
 describe('the list of what is never said', () => {
   test.each([

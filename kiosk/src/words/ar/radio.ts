@@ -2,6 +2,10 @@
 import type { FloorWords } from '../en.ts'
 
 export const radio = {
+  contact: 'الاتصال بالموقع',
+  contactOld: 'لا يمكن تأكيد حالة التعليق. اتصل بمسؤول السلامة باللاسلكي.',
+  safetyOfficer: 'مسؤول السلامة',
+
   open: 'تسجيل تأكيد عبر اللاسلكي',
   openDetail: 'الطريق للمتابعة دون اتصال',
   title: 'ماذا قيل عبر اللاسلكي؟',

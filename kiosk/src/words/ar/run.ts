@@ -45,7 +45,6 @@ export const run = {
   gate: {
     hold: 'لا تعليق على هذه المنطقة',
     reading: 'قراءة الحر',
-    contact: 'الاتصال بالموقع',
     equipment: 'فحص المعدات',
     chosen: 'العدّاؤون مختارون',
   },
@@ -55,10 +54,8 @@ export const run = {
   readingNone: 'لا قراءة صالحة للاستعمال؛ حالة الحر غير معروفة',
   readingNotAsked: 'سياسة هذا اليوم لا تطلب أي قراءة',
   contactLine: (age: string) => line`سُمع الموقع قبل ${age}`,
-  contactOld: 'لا يمكن تأكيد حالة التعليق. اتصل بمسؤول السلامة باللاسلكي.',
   contactNever: 'لم يُسمع الموقع بعد',
   blocked: (ids: string) => line`لم تجتز آخر فحص: ${ids}`,
-  safetyOfficer: 'مسؤول السلامة',
   stationStaff: 'طاقم المحطة',
   endsAfter: (ends: string, expires: string, minutes: string, from: 'slowest' | 'assumed') =>
     `${line`دفعة تبدأ الآن تنتهي نحو الساعة ${ends}، بعد انتهاء قراءتها الساعة ${expires}.`} ${

@@ -18,6 +18,7 @@ export const carried = {
     'Nothing is sent before you have seen what it holds. Each act keeps its own time and its own person; your name stands as who carried it.',
   chooseFile: 'The file of the other tablet',
   readCodes: 'Read its codes with the camera',
+  camera: 'Hold the code on the other tablet in front of the camera',
   noCamera: 'No camera opened here. Use the file.',
   seen: (n: number, of: number, missing: string) => `${figure(n)} of ${figure(of)} codes read. Still to read: ${missing}`,
   notOne: 'This is not a whole, unchanged file of a tablet.',

@@ -8,7 +8,6 @@ export const checkIn = {
   code: 'Code on your card',
   useCamera: 'Use the camera',
   camera: 'Hold the code of your card in front of the camera',
-  cameraOff: 'Close the camera',
   noCamera: 'The camera cannot be used here. Type the code.',
   birthTitle: 'Your birth date',
   birthHelp: 'It shows that the card is yours. Nobody else sees it.',

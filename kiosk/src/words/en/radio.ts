@@ -1,4 +1,8 @@
 export const radio = {
+  contact: 'Contact with the site',
+  contactOld: 'The hold state cannot be confirmed. Radio the safety officer.',
+  safetyOfficer: 'Safety officer',
+
   open: 'Record a radio confirmation',
   openDetail: 'The way on without contact',
   title: 'What came over the radio?',

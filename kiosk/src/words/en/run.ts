@@ -40,7 +40,6 @@ export const run = {
   gate: {
     hold: 'No hold over this zone',
     reading: 'Heat reading',
-    contact: 'Contact with the site',
     equipment: 'Equipment check',
     chosen: 'Runners chosen',
   },
@@ -50,10 +49,8 @@ export const run = {
   readingNone: 'No usable reading; heat conditions are unknown',
   readingNotAsked: 'The policy of this day asks for none',
   contactLine: (age: string) => `heard ${age} ago`,
-  contactOld: 'The hold state cannot be confirmed. Radio the safety officer.',
   contactNever: 'The site has not been heard yet',
   blocked: (ids: string) => `Did not pass its last check: ${ids}`,
-  safetyOfficer: 'Safety officer',
   stationStaff: 'Station staff',
   endsAfter: (ends: string, expires: string, minutes: string, from: 'slowest' | 'assumed') =>
     `A wave started now would end about ${ends}, after its reading expires at ${expires}. ${

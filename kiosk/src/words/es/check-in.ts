@@ -10,7 +10,6 @@ export const checkIn = {
   code: 'Código de su tarjeta',
   useCamera: 'Usar la cámara',
   camera: 'Ponga el código de su tarjeta ante la cámara',
-  cameraOff: 'Cerrar la cámara',
   noCamera: 'Aquí no se puede usar la cámara. Escriba el código.',
   birthTitle: 'Su fecha de nacimiento',
   birthHelp: 'Demuestra que la tarjeta es suya. Nadie más la ve.',

@@ -2,6 +2,10 @@
 import type { FloorWords } from '../en.ts'
 
 export const radio = {
+  contact: 'Contacto con el sitio',
+  contactOld: 'No se puede confirmar el estado de suspensión. Avise por radio a la persona responsable de seguridad.',
+  safetyOfficer: 'Responsable de seguridad',
+
   open: 'Anotar una confirmación por radio',
   openDetail: 'La manera de seguir sin contacto',
   title: '¿Qué se dijo por radio?',

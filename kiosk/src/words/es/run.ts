@@ -42,7 +42,6 @@ export const run = {
   gate: {
     hold: 'Sin suspensión en esta zona',
     reading: 'Lectura de calor',
-    contact: 'Contacto con el sitio',
     equipment: 'Comprobación del equipo',
     chosen: 'Corredores elegidos',
   },
@@ -52,10 +51,8 @@ export const run = {
   readingNone: 'Sin lectura utilizable; el estado del calor es desconocido',
   readingNotAsked: 'La norma de este día no pide ninguna',
   contactLine: (age: string) => `oído hace ${age}`,
-  contactOld: 'No se puede confirmar el estado de suspensión. Avise por radio a la persona responsable de seguridad.',
   contactNever: 'Todavía no se ha oído al sitio',
   blocked: (ids: string) => `No pasó su última comprobación: ${ids}`,
-  safetyOfficer: 'Responsable de seguridad',
   stationStaff: 'Personal de la estación',
   endsAfter: (ends: string, expires: string, minutes: string, from: 'slowest' | 'assumed') =>
     `Una tanda que salga ahora terminaría hacia las ${ends}, después de que su lectura caduque a las ${expires}. ${

@@ -4,7 +4,7 @@ import { words } from '../words/words.ts'
 import './code-camera.css'
 
 interface Props {
-  help?: string
+  help: string
   onCode: (code: string) => void
   onNone: () => void
   /** None where what stands around it closes it. */
@@ -12,7 +12,7 @@ interface Props {
 }
 
 /** Looks for a QR code in what the camera sees. Nothing of the picture is kept or sent. */
-export function CodeCamera({ help = words.checkIn.camera, onCode, onNone, onClose }: Props) {
+export function CodeCamera({ help, onCode, onNone, onClose }: Props) {
   const video = useRef<HTMLVideoElement>(null)
   useEffect(() => {
     let stream: MediaStream | undefined
@@ -45,7 +45,7 @@ export function CodeCamera({ help = words.checkIn.camera, onCode, onNone, onClos
     <div class="code-camera stack">
       <p id="camera-help">{help}</p>
       <video ref={video} class="code-camera-picture" aria-labelledby="camera-help" muted playsInline />
-      {onClose && <Button onPress={onClose}>{words.checkIn.cameraOff}</Button>}
+      {onClose && <Button onPress={onClose}>{words.shell.closeCamera}</Button>}
     </div>
   )
 }
