@@ -8,6 +8,7 @@ import { floorScreens } from '../../kiosk/src/words/floor-screens.ts'
 import { es } from '../../kiosk/src/words/es.ts'
 import { openJourney, tablet, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
+import { leastContrast, tooFaint } from './contrast.ts'
 import { reads, toTheTrack } from './run-hands.ts'
 
 /** A morning with a wave out, lines at the stations, a reading, a student stopped and a hold: every screen as it then stands. */
@@ -179,12 +180,15 @@ async function busyMorning(): Promise<void> {
 }
 
 async function standsEverywhere({ page }: Device): Promise<void> {
+  // Black on white is 21: every word is measured.
+  expect((await tooFaint(page, 22)).length).toBeGreaterThan(8)
   for (const size of sizes)
     for (const theme of themes) {
       await page.setViewportSize(size)
       await page.evaluate((theme) => (document.documentElement.dataset['theme'] = theme), theme)
       const where = `${size.width}×${size.height} ${theme}`
       expect([where, await axe(page)]).toEqual([where, []])
+      expect([where, await tooFaint(page, leastContrast[theme])]).toEqual([where, []])
       const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
       expect([where, over]).toEqual([where, 0])
     }

@@ -8,6 +8,7 @@ import type { Browser } from 'playwright-core'
 import { build } from 'vite'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { axe, newDevice, openBrowser, type Device } from './browser.ts'
+import { leastContrast, tooFaint } from './contrast.ts'
 
 const kiosk = fileURLToPath(new URL('../../kiosk/', import.meta.url))
 let browser: Browser
@@ -38,12 +39,14 @@ describe.each([
     await lit(device, theme, '/parts.html')
     // The same part stands here in several states: the one thing this page may do and no screen may.
     expect(await axe(device.page, ['landmark-unique'])).toEqual([])
+    expect(await tooFaint(device.page, leastContrast[theme])).toEqual([])
     expect(await overflowing(device)).toEqual([])
 
     // What fills a screen is looked at alone, as a screen.
     for (const address of await wholes(device)) {
       await lit(device, theme, `/parts.html${address}`)
       expect(await axe(device.page), address).toEqual([])
+      expect(await tooFaint(device.page, leastContrast[theme]), address).toEqual([])
       expect(await overflowing(device), address).toEqual([])
     }
     expect(device.complaints).toEqual([])
