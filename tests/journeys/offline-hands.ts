@@ -53,6 +53,36 @@ export async function backInReach(journey: Journey, ...devices: Device[]): Promi
 
 export const unsent = (page: Page, says: string | RegExp) => page.locator('.frame-fact', { hasText: says }).waitFor({ timeout: 20_000 })
 
+/**
+ * A tablet with a small disk, told to the browser before any page has written on it. `fill` writes until nothing goes in
+ * any more, as photos of somebody's would; `empty` gives all of it back.
+ */
+export async function smallDisk({ context, page }: Device, origin: string) {
+  const browser = await context.newCDPSession(page)
+  await browser.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 30_000_000 })
+  return {
+    fill: () =>
+      page.evaluate(async () => {
+        const write = (size: number) =>
+          new Promise<boolean>((resolve) => {
+            const asked = indexedDB.open('photosOfSomebody', 1)
+            asked.onupgradeneeded = () => asked.result.createObjectStore('photo', { autoIncrement: true })
+            asked.onsuccess = () => {
+              const change = asked.result.transaction('photo', 'readwrite')
+              const bytes = new Uint8Array(size)
+              for (let at = 0; at < size; at += 65_536) crypto.getRandomValues(bytes.subarray(at, at + 65_536))
+              change.objectStore('photo').add(bytes)
+              change.oncomplete = () => (asked.result.close(), resolve(true))
+              change.onabort = () => (asked.result.close(), resolve(false))
+            }
+          })
+        for (const size of [4_000_000, 500_000, 60_000, 8_000, 1_000]) while (await write(size));
+      }),
+    empty: () =>
+      page.evaluate(() => new Promise<void>((resolve) => (indexedDB.deleteDatabase('photosOfSomebody').onsuccess = () => resolve()))),
+  }
+}
+
 /** A line that breaks off is told on the console; nothing else may be. */
 export const onlyCutOff = (complaints: readonly string[]): void =>
   expect(

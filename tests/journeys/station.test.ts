@@ -5,6 +5,7 @@ import type { StationView } from '@musterbook/day/views/station'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
+import { onlyCutOff, smallDisk } from './offline-hands.ts'
 import { handsOn, lineUp, nothingBroke, staffAndBrief } from './station-hands.ts'
 
 let journey: Journey
@@ -21,10 +22,15 @@ afterEach(async () => {
 })
 afterAll(() => journey?.close())
 
-async function station(device: string, person: 'mira' | 'juno' | 'colm' | 'bo' | 'tomas', stationId: string) {
-  const made = await journey.openScreen(device, person, `/station?station=${stationId}`)
+type Who = 'mira' | 'juno' | 'colm' | 'bo' | 'tomas'
+
+async function openDevice(device: string, person: Who, path: string) {
+  const made = await journey.openScreen(device, person, path)
   open.push(made)
-  const hands = handsOn(made.page)
+  return made
+}
+async function station(device: string, person: Who, stationId: string) {
+  const hands = handsOn((await openDevice(device, person, `/station?station=${stationId}`)).page)
   await hands.sees('At this station')
   return hands
 }
@@ -461,6 +467,73 @@ test('what is read out of contact is kept on this tablet, said so, and in the re
   await juno.sees('Nothing unsent')
   expect((await resultOf('125', 'reach')).attempts[0]?.observations).toMatchObject([{ value: { amount: 300 } }])
   open.at(-1)!.complaints.splice(0)
+})
+
+test('a browser that keeps nothing runs no station, and says why and what next; a stop there goes to the record or says that it did not', async () => {
+  await journey.bring(['131', '132'], 'bib')
+  const { page, context, complaints } = await openDevice('Agility', 'mira', '/station?station=agility')
+  await page.addInitScript(() => {
+    IDBFactory.prototype.open = () => {
+      throw new DOMException('A mutation operation was attempted on a database that did not allow mutations.', 'InvalidStateError')
+    }
+  })
+  await page.reload()
+  const hands = handsOn(page)
+  await hands.sees('No station runs on this tablet')
+  await hands.sees(/keeps nothing that is recorded here \(a private window or a full disk\)\. Take another tablet, or free space/)
+  expect(await page.locator('.line-place').count()).toBe(0)
+  expect(await axe(page)).toEqual([])
+  await hands.press('Stop a student')
+  await hands.press(/Stop #131/)
+  await page.locator('[data-said="recorded"]').waitFor()
+
+  await context.setOffline(true)
+  await hands.press('Stop a student')
+  await hands.press(/Stop #132/)
+  const no = page.getByRole('alert').filter({ hasText: 'Not saved: Student stopped' })
+  await no.getByText(/Write it on paper with its time.*by voice, whistle and radio/).waitFor()
+  await context.setOffline(false)
+  const { stops } = await journey.view<SafetyView>('safety')
+  expect(stops.map(({ bib }) => bib).filter((bib) => bib === '131' || bib === '132')).toEqual(['131'])
+  onlyCutOff(complaints.splice(0))
+})
+
+test('a disk that fills in mid-day: the value is not called saved, stays on the screen with what to do, and is saved once there is room', async () => {
+  await journey.bring(['133'])
+  await lineUp(journey, 'agility', '133')
+  const { page, context, complaints } = await openDevice('Agility', 'mira', '/icons/icon.svg')
+  const disk = await smallDisk(open.at(-1)!, journey.open.house.address)
+  await page.goto('/station?station=agility')
+  const hands = handsOn(page)
+  await hands.press('Call up #133')
+  await hands.press('Start try 1 of 2')
+  await page.locator('.pad-keys').waitFor()
+  await context.setOffline(true)
+  await disk.fill()
+  await hands.type('18.61')
+  await hands.press('Save')
+  const no = page.getByRole('alert').filter({ hasText: /Not saved: .*18\.61/ })
+  await no.getByText('Write it on paper with its time, and go on with another tablet.', { exact: false }).waitFor()
+  await page.locator('.read-back-value', { hasText: '18.61' }).waitFor()
+  await page.locator('.read-back').getByText('Not saved', { exact: true }).waitFor()
+  expect(await page.locator('[data-said]').count()).toBe(0)
+  expect(await axe(page)).toEqual([])
+
+  await disk.empty()
+  await hands.press('Save again')
+  await page.locator('.read-back [data-said="kept"]').waitFor()
+  await disk.fill()
+  await context.setOffline(false)
+  await hands.saved('18.61 s')
+  await journey.clock.forward(3 * 60_000)
+  // With the site there, what cannot be kept is told at once.
+  await hands.press('Start try 2 of 2')
+  await hands.type('18.93')
+  await hands.press('Save')
+  await hands.saved('18.93 s')
+  const { attempts } = await resultOf('133', 'agility')
+  expect(attempts.map(({ observations }) => observations.length)).toEqual([1, 1])
+  onlyCutOff(complaints.splice(0))
 })
 
 test('a load in the wrong unit is asked about in both, and a missed lift counts as an effort', async () => {

@@ -117,9 +117,11 @@ const keptEntries = (store: Promise<Store>, dayId: string): Promise<CopiedEntry[
       () => [],
     )
 
+/** What does not fit any more is fetched anew as the page opens again. */
 async function keepEntries(store: Promise<Store>, dayId: string, from: number, entries: readonly CopiedEntry[]): Promise<void> {
   const db = await store.catch(() => undefined)
   if (!db) return
   const all = db.transaction('entries', 'readwrite')
-  await Promise.all([...entries.map((entry, at) => all.store.put({ dayId, place: from + at + 1, entry })), all.done])
+  const puts = entries.map((entry, at) => all.store.put({ dayId, place: from + at + 1, entry }))
+  await Promise.all([...puts, all.done]).catch(() => undefined)
 }

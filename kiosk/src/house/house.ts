@@ -16,6 +16,7 @@ import { applyRow, rowDifferences } from '../live/row.ts'
 import type { StudentShown } from '../parts/student-card/student-card.tsx'
 import { openAlone } from './alone.ts'
 import { openCopy } from './copy.ts'
+import { keepText } from './kept-text.ts'
 import { forget, keepFact, keptFacts, type Facts, type SignedOn, type SignedOnHere } from './facts.ts'
 import { openOutbox, type Outbox } from './outbox.ts'
 import { openSignedOn } from './signed-on.ts'
@@ -202,7 +203,7 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
     const heard = streams.value.map(({ heardAt }) => heardAt.value ?? -Infinity)
     if (heard.length === 0 || performance.now() - Math.max(...heard) > 1_000) return
     lost.value = false
-    void measured.then(() => localStorage.setItem(heardKey, String(Math.round(clock.siteNow()))))
+    void measured.then(() => keepText(heardKey, String(Math.round(clock.siteNow()))))
   })
   effect(() => {
     void clock.now.value
@@ -337,7 +338,7 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
     async tell(act, body, countersign) {
       const id = dayId.peek()
       if (!id || !session.peek()?.device) return { said: 'noContact' }
-      const observed = (observations as readonly ActName[]).includes(act) && outbox.keeps.peek()
+      const observed = (observations as readonly ActName[]).includes(act)
       if (lost.peek()) return tellAlone(act, body, observed)
       const { noun } = actTable[act]
       const envelope = api.stamp()
@@ -389,7 +390,7 @@ const heardKey = 'musterbook.heardAt'
 const clockKey = 'musterbook.clock'
 const rememberClock = (clock: Clock) => {
   const remembered = clock.remembered()
-  if (remembered) localStorage.setItem(clockKey, JSON.stringify(remembered))
+  if (remembered) keepText(clockKey, JSON.stringify(remembered))
 }
 function rememberedClock(): Remembered | undefined {
   try {
@@ -413,11 +414,13 @@ function currentOf(days: readonly DayView[]): DayView | undefined {
   return newest.find((day) => day.state === 'open') ?? newest[0]
 }
 
-/** The device's own running number, kept through restarts. */
+const sequenceKey = 'musterbook.sequence'
+let sequence = 0
+/** The device's own running number, kept through restarts. It goes on where nothing more can be kept. */
 function nextSequence(): number {
-  const next = Number(localStorage.getItem('musterbook.sequence') ?? 0) + 1
-  localStorage.setItem('musterbook.sequence', String(next))
-  return next
+  sequence = Math.max(sequence, Number(localStorage.getItem(sequenceKey) ?? 0)) + 1
+  keepText(sequenceKey, String(sequence))
+  return sequence
 }
 
 /** What people call a class; its id until a name of one of its students is known. */

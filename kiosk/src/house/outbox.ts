@@ -27,6 +27,8 @@ export interface Outbox {
   troubled: ReadonlySignal<number>
   /** False where this browser keeps nothing (a private window, a full disk): then no station runs here. */
   keeps: ReadonlySignal<boolean>
+  /** The last thing that it was to keep did not fit any more. What can be told at once still is. */
+  full: ReadonlySignal<boolean>
   /** What waits, in the order in which it happened. */
   waiting: ReadonlySignal<readonly Kept[]>
   /** What went into the record last, until the copy of the day has it too. */
@@ -64,6 +66,7 @@ export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }:
   const unsent = signal(0)
   const troubled = signal(0)
   const keeps = signal(true)
+  const full = signal(false)
   const counted = signal(false)
   const landed = signal<readonly Kept[]>([])
   const refusedLater = signal<readonly { item: KeptItem; refusal: HeardRefusal }[]>([])
@@ -118,7 +121,8 @@ export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }:
       if (working) return
       working = true
       try {
-        const db = await ready
+        const db = await ready.catch(() => undefined)
+        if (!db) return
         let isFirst = true
         for (let kept = waiting.peek().find(isIn); kept; kept = waiting.peek().find(isIn)) {
           const isBacklog = !asks.has(kept.number!) && !kept.urgent
@@ -138,10 +142,9 @@ export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }:
 
   /** False: the site was not heard, and it waits. */
   async function send(db: Store, kept: Kept): Promise<boolean> {
-    const ask = asks.get(kept.number!)
+    const now = asks.get(kept.number!)
     asks.delete(kept.number!)
-    const first = ask && (await ask())
-    const outcome = first && isAnswer(first) ? first : first && isSilence(first) ? first : await api.post('/api/kept-items', kept.item)
+    const outcome = await ask(kept.item, now)
     if (!isAnswer(outcome)) {
       answer(kept, { said: 'kept' })
       return false
@@ -160,6 +163,31 @@ export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }:
     }
     answer(kept, outcome)
     return true
+  }
+
+  /** What the site cannot take at its noun it takes whole. */
+  async function ask(item: KeptItem, now: AskNow | undefined): Promise<Outcome> {
+    const first = now && (await now())
+    return first && (isAnswer(first) || isSilence(first)) ? first : api.post('/api/kept-items', item)
+  }
+
+  /** Under which number it lies here; undefined: this device could not take it. */
+  async function keep(told: Omit<Kept, 'number' | 'unread'>): Promise<number | undefined> {
+    try {
+      const change = (await ready).transaction('outbox', 'readwrite', { durability: 'strict' })
+      const [number] = await Promise.all([change.store.add(told), change.done])
+      full.value = false
+      return number
+    } catch {
+      full.value = true
+      return undefined
+    }
+  }
+
+  /** Nothing of it stays here: only the site's own word says that it stands. */
+  async function tellUnkept(item: KeptItem, now: AskNow | undefined): Promise<Outcome> {
+    const heard = lost.peek() ? undefined : await ask(item, now)
+    return heard && isAnswer(heard) ? heard : { said: 'notKept' }
   }
 
   /** Somebody has looked at what could not be read: this device lets go of its own. */
@@ -181,16 +209,15 @@ export function openOutbox({ store, api, lost, caughtUp, chance = Math.random }:
     counted,
     troubled,
     keeps,
+    full,
     waiting,
     landed,
     refusedLater,
     waits: (observationId) => waiting.value.some(({ item }) => item.kind === 'act' && item.body['observationId'] === observationId),
     forgetRefused: () => (refusedLater.value = []),
     async tell(told, now) {
-      const db = await ready
-      const change = db.transaction('outbox', 'readwrite', { durability: 'strict' })
-      const number = await change.store.add(told)
-      await change.done
+      const number = await keep(told)
+      if (number === undefined) return tellUnkept(told.item, now)
       const kept: Kept = { ...told, number }
       const heard = new Promise<Outcome>((resolve) => answers.set(kept, resolve))
       if (now && !lost.peek()) asks.set(number, now)

@@ -14,7 +14,9 @@ export const unsentPhotos: ReadonlySignal<number> = waiting
 /** They have been counted since this page opened. */
 export const photosCounted: ReadonlySignal<boolean> = counted
 
-const database = openDB('musterbook-photos', 1, { upgrade: (db) => void db.createObjectStore('photo') })
+// A browser may refuse by throwing at once: whoever asks hears of it, and the screen stands.
+const openBox = async () => openDB('musterbook-photos', 1, { upgrade: (db) => void db.createObjectStore('photo') })
+const database = openBox()
 
 /** Keeps a picture here under the digest of its bytes, then sends it. The digest goes into the result at once. */
 export async function keepPhoto(file: Blob): Promise<string> {
@@ -47,8 +49,8 @@ async function send(): Promise<void> {
     }
     await count()
   } catch {
-    // Out of contact or signed off: it stays here and is sent again.
-    await count()
+    // Out of contact or signed off: it stays here and is sent again. A browser that keeps nothing has nothing to count.
+    await count().catch(() => undefined)
     setTimeout(() => void send(), again)
   } finally {
     sending = false

@@ -34,6 +34,7 @@ export function sentenceOf(outcome: Outcome): string | undefined {
     return `${says} ${next}`
   }
   if (outcome.said === 'noContact') return words.shell.notReached
+  if (outcome.said === 'notKept') return `${words.shell.notKept} ${words.shell.notKeptNext}`
   if (outcome.said === 'notSignedOn') return words.shell.locked
   return problemSays(outcome)
 }

@@ -1,3 +1,4 @@
+import { keepText } from './kept-text.ts'
 import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals'
 import type { SessionAnswer } from '@musterbook/gateway/routes/session'
 import type { KeptBy } from '@musterbook/vocabulary/kept-act'
@@ -43,7 +44,7 @@ export function openSignedOn({ lost, siteTime, remember, rememberHere }: Parts, 
 
   const touch = () => {
     touchedAt = Date.now()
-    localStorage.setItem(touchedKey, String(touchedAt))
+    keepText(touchedKey, String(touchedAt))
   }
   for (const sign of touches) document.addEventListener(sign, touch)
   const handsWithin = (ms: number) => Date.now() - touchedAt < ms

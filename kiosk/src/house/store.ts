@@ -12,8 +12,8 @@ interface Shape extends DBSchema {
 }
 export type Store = IDBPDatabase<Shape>
 
-/** What this device keeps. Rejects where the browser keeps nothing. */
-export const openStore = (): Promise<Store> =>
+/** What this device keeps. Rejects where the browser keeps nothing, also where it says so by throwing. */
+export const openStore = async (): Promise<Store> =>
   openDB<Shape>('musterbook', 2, {
     async upgrade(db, before, _now, change) {
       if (before < 1) db.createObjectStore('outbox', { keyPath: 'number', autoIncrement: true })

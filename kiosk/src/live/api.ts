@@ -37,6 +37,8 @@ export type Outcome<Body = unknown> =
   | { said: 'noContact' }
   /** Out of contact: it stands on this device, decided here where that was needed, and is told later. */
   | { said: 'kept' }
+  /** Neither in the record nor on this device, which can keep nothing: whoever stands here writes it down. */
+  | { said: 'notKept' }
 
 /** It stands: in the record, or on this device until it is told. */
 export const stands = ({ said }: Outcome): boolean => said === 'recorded' || said === 'kept'

@@ -44,7 +44,7 @@ function said(
   if (takenBack) return { state: 'withdrawn', says: words.run.ignored.takenBack() }
   if (told === 'sending') return { state: 'waiting', says: words.run.sending }
   if (waits) return { state: 'waiting', says: words.run.keptHere }
-  if (!stands(told)) return { state: 'notMet', says: words.run.notRecorded }
+  if (!stands(told)) return { state: 'notMet', says: told.said === 'notKept' ? words.run.notKept : words.run.notRecorded }
   return { state: 'done', says: line === 'finish' ? words.run.touchFinish : words.run.touchLap(lap) }
 }
 

@@ -36,6 +36,7 @@ test('what was taken back, turned away or belongs to another does not count', ()
     touch('a', { takenBack: true }),
     touch('b', { studentId: 's113' }),
     touch('c', { told: { said: 'notUnderstood', problem: {} } }),
+    touch('d', { told: { said: 'notKept' } }),
   ]
   expect(pending(runner(0), others)).toEqual([])
 })

@@ -32,7 +32,7 @@ export function pending(runner: RunnerView, touches: readonly Touch[]): Touch[] 
   )
 }
 
-const isTurnedAway = ({ told }: Touch): boolean => typeof told === 'object' && (told.said === 'refused' || told.said === 'notUnderstood')
+const isTurnedAway = ({ told }: Touch): boolean => typeof told === 'object' && ['refused', 'notUnderstood', 'notKept'].includes(told.said)
 
 /** Laps to go before the next crossing, and whether that one is the finish. */
 export function nextCrossing(runner: RunnerView, touches: readonly Touch[]): { toGo: number; line: 'lap' | 'finish'; lap: number } {

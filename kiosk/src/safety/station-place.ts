@@ -1,3 +1,4 @@
+import { keepText } from '../house/kept-text.ts'
 import { placeAsked, type Typed } from './estimate-form.ts'
 
 type Place = Pick<Typed, (typeof placeAsked)[number]>
@@ -16,4 +17,4 @@ export function placeKept(): Place | undefined {
 }
 
 export const keepPlace = ({ latitude, longitude, pressure }: Place): void =>
-  localStorage.setItem(key, JSON.stringify({ latitude, longitude, pressure }))
+  keepText(key, JSON.stringify({ latitude, longitude, pressure }))

@@ -1,4 +1,5 @@
 import type { Language } from '@musterbook/vocabulary/people'
+import { keepText } from '../house/kept-text.ts'
 import { languages, speakAtHome } from '../words/languages.ts'
 
 /** By person, on this device; `nobody`: what it speaks while nobody is signed on. */
@@ -15,11 +16,7 @@ export function keptLanguage(personId: string | undefined): Language {
 /** Speaks it, now and each time that this person signs on at this device. */
 export function keepLanguage(personId: string | undefined, language: Language): void {
   void speakAtHome(language)
-  try {
-    localStorage.setItem(keptAs, JSON.stringify({ ...all(), [personId ?? nobody]: language }))
-  } catch {
-    // A device that keeps nothing still speaks it until the page closes.
-  }
+  keepText(keptAs, JSON.stringify({ ...all(), [personId ?? nobody]: language }))
 }
 
 function all(): Record<string, unknown> {

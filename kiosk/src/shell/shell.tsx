@@ -99,6 +99,7 @@ export function Shell(props: ShellProps) {
   const safety = day ? house.view<SafetyView>('safety').view.value : undefined
   const holds = (safety?.holds ?? []).filter((hold) => !hold.lifted)
   const mayWork = person?.roles.some((role) => roles.includes(role)) ?? false
+  const runs = needsSite || runsStation(house)
   const stop = (student: { studentId: string } | { bib: string }) => {
     const studentId = 'studentId' in student ? student.studentId : safety?.bibs[student.bib]
     if (!studentId) return sayNo(house, words.shell.noSuchBib, words.shell.noSuchBibNext)
@@ -148,7 +149,7 @@ export function Shell(props: ShellProps) {
         <Standing house={house} person={person.name} needing={needsSite ? screen : undefined} onPin={() => setSigning(true)} />
       )}
       {person && <Cautions house={house} />}
-      {!(ownAnswers && person && person.pin !== 'first' && mayWork && day && !signing) && <LastTold house={house} />}
+      {!(ownAnswers && person && person.pin !== 'first' && mayWork && runs && day && !signing) && <LastTold house={house} />}
       {!person || signing ? (
         <SignOn house={house} englishOnly={englishOnly} onDone={() => setSigning(false)} />
       ) : person.pin === 'first' ? (
@@ -157,7 +158,7 @@ export function Shell(props: ShellProps) {
         <EmptyState says={words.shell.notYours(screen)} help={words.shell.notYoursHelp}>
           <Button onPress={() => setSigning(true)}>{words.shell.someoneElse}</Button>
         </EmptyState>
-      ) : !needsSite && !keepsWhatHappens(house) ? (
+      ) : !runs ? (
         <EmptyState says={words.shell.noStation} help={words.shell.noStationHelp} />
       ) : !day && !dayless ? (
         <EmptyState says={words.shell.noDay} help={words.shell.noDayHelp} />
@@ -174,7 +175,8 @@ const bibsBut = (here: readonly { bib: string | null }[], safety: SafetyView | u
     .filter((bib) => !here.some((one) => one.bib === bib))
     .sort((one, other) => Number(one) - Number(other) || one.localeCompare(other))
 
-const keepsWhatHappens = (house: House): boolean => house.outbox.keeps.value && house.storage.state.value !== 'keepsNothing'
+/** Found out as somebody signs on. What fills up in mid-day is said, and leaves the screen where it is. */
+const runsStation = (house: House): boolean => house.outbox.keeps.value && house.storage.state.value !== 'keepsNothing'
 
 /** That no PIN was asked is said as long as it is so. */
 const nameHere = (house: House, name: string): string =>
@@ -204,7 +206,7 @@ export function LastTold({ house }: { house: House }) {
   return (
     <div class="last-told">
       {troubled > 0 && <p class="trouble">{words.shell.troubled(troubled)}</p>}
-      {!keepsWhatHappens(house) && <p class="trouble">{words.shell.keepsNothing}</p>}
+      {(house.outbox.full.value || !runsStation(house)) && <p class="trouble">{words.shell.keepsNothing}</p>}
       {house.outbox.unsent.value > 0 && <CarryLink house={house} />}
       <RefusedLater house={house} />
       {last && <Said last={last} zone={house.day.value?.timeZone ?? 'UTC'} />}
@@ -253,6 +255,22 @@ function Said({ last, zone }: { last: LastSaid; zone: string }) {
       </RefusalNotice>
     )
   if (outcome.said === 'kept') return <SaidNotice said="kept" what={what} at={at} zone={zone} />
+  if (outcome.said === 'notKept')
+    return (
+      <RefusalNotice
+        stands="nowhere"
+        title={words.shell.notKeptTitle(what)}
+        refusal={{
+          rule: outcome.said,
+          params: {},
+          says: words.shell.notKept,
+          next: words.shell.notKeptNext,
+          who: words.shell.anyone,
+        }}
+      >
+        {closes}
+      </RefusalNotice>
+    )
   const said =
     outcome.said === 'noContact'
       ? words.shell.notReached

@@ -55,6 +55,8 @@ export interface Saved {
   /** Steady ms: for the ten seconds of an undo, which are real ones. */
   savedMs: number
   told: Outcome | 'sending'
+  /** Tells it once more under the same id, where this tablet could neither keep nor tell it. */
+  again: () => Promise<void>
 }
 
 export type Prompt = BodyOf<'answerPrompt'>['prompt']

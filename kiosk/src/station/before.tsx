@@ -28,10 +28,11 @@ interface Props {
   saved: Saved | null
   onOpen: (tried: OpenTry) => void
   onForget: () => void
+  onSaveAgain: () => void
 }
 
 /** Before a start: who it is, every gate, practice or official, and the one key that starts. The day decides, not this screen. */
-export function Before({ house, view, student, acts, saved, onOpen, onForget }: Props) {
+export function Before({ house, view, student, acts, saved, onOpen, onForget, onSaveAgain }: Props) {
   const [official, setOfficial] = useState(true)
   const [observerId, nameObserver] = useState('')
   const asks = useAsks(house, view, student, acts)
@@ -50,7 +51,9 @@ export function Before({ house, view, student, acts, saved, onOpen, onForget }: 
     onOpen({ studentId: student.studentId, attemptId: newId('attempt'), official, number: 0, load: null })
   }
   const rule = refusedRule()
-  const readBack = saved && <ReadBack house={house} view={view} student={student} saved={saved} acts={acts} onForget={onForget} />
+  const readBack = saved && (
+    <ReadBack house={house} view={view} student={student} saved={saved} acts={acts} onForget={onForget} onSaveAgain={onSaveAgain} />
+  )
 
   return (
     <div class="work">

@@ -3,7 +3,9 @@ import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import turnIcon from 'lucide-static/icons/rotate-ccw-square.svg?raw'
 import ear from 'lucide-static/icons/ear-off.svg?raw'
 import type { House } from '../house/house.ts'
+import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
+import { Mark } from '../parts/mark/mark.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
 import { figure } from '../words/figures.ts'
 import { inFigures } from '../words/values.ts'
@@ -20,10 +22,11 @@ interface Props {
   saved: Saved
   acts: StationActs
   onForget: () => void
+  onSaveAgain: () => void
 }
 
 /** The value as it was kept, large enough to be turned to the student, with the two ways to say that it is not so. */
-export function ReadBack({ house, view, student, saved, acts, onForget }: Props) {
+export function ReadBack({ house, view, student, saved, acts, onForget, onSaveAgain }: Props) {
   const found = tryOf(student, saved)
   const [disputed, setDisputed] = useState(false)
   const [turned, turn] = useState(false)
@@ -46,6 +49,7 @@ export function ReadBack({ house, view, student, saved, acts, onForget }: Props)
         <Undone view={view} student={student} saved={saved} acts={acts} onForget={onForget} />
       ) : (
         <div class="row">
+          {saved.told !== 'sending' && saved.told.said === 'notKept' && <Button onPress={onSaveAgain}>{words.shell.saveAgain}</Button>}
           <Undo student={student} saved={saved} acts={acts} />
           <Button icon={turnIcon} onPress={() => turn(true)}>
             {words.station.turn}
@@ -87,11 +91,12 @@ function Where({ house, saved, known }: { house: House; saved: Saved; known: boo
   const version = heard?.recorded?.version
   if (known || version !== undefined) return <SaidNotice said="recorded" what={says} at={at} zone={zone} version={version} />
   if (told === 'sending') return <p role="status">{words.station.sentReading}</p>
-  return <SaidNotice said="kept" what={says} at={at} zone={zone} />
+  // Anything else was said no to, beside it and with what next.
+  return stands(told) ? <SaidNotice said="kept" what={says} at={at} zone={zone} /> : <Mark state="notMet" says={words.station.notSaved} />
 }
 
 /** A lift or a circuit undone. A missed lift that was good is put right with one more touch. */
-function Undone({ view, student, saved, acts, onForget }: Omit<Props, 'house'>) {
+function Undone({ view, student, saved, acts, onForget }: Omit<Props, 'house' | 'onSaveAgain'>) {
   const { protocol } = view
   const found = tryOf(student, saved)
   const load = found?.load

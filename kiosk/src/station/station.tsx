@@ -45,9 +45,12 @@ export function Station({ house, view, onSwitch }: Props) {
     const savedMs = performance.now()
     setOpen(null)
     choose(studentId)
-    save({ ...kept, savedMs, told: 'sending' })
-    const told = await acts.record(who, tried, observationId, read)
-    save((now) => (now?.observationId === observationId ? { ...kept, savedMs, told } : now))
+    const tell = async () => {
+      save({ ...kept, savedMs, told: 'sending', again: tell })
+      const told = await acts.record(who, tried, observationId, read)
+      save((now) => (now?.observationId === observationId ? { ...kept, savedMs, told, again: tell } : now))
+    }
+    await tell()
   }
 
   return (
@@ -99,6 +102,7 @@ export function Station({ house, view, onSwitch }: Props) {
               setOpen(tried)
             }}
             onForget={() => save(null)}
+            onSaveAgain={() => void saved?.again()}
           />
         )}
       </div>

@@ -1,4 +1,5 @@
 import { signal } from '@preact/signals'
+import { keepText } from '../house/kept-text.ts'
 
 export type Theme = 'indoor' | 'outdoor'
 
@@ -10,11 +11,7 @@ export const theme = signal<Theme>('indoor')
 export function wear(next: Theme): void {
   theme.value = next
   document.documentElement.dataset.theme = next
-  try {
-    localStorage.setItem(keptAs, next)
-  } catch {
-    // A device that keeps nothing still shows the theme until the page closes.
-  }
+  keepText(keptAs, next)
 }
 
 /** Called by every screen before its first paint. */
@@ -23,7 +20,7 @@ export function wearKept(): void {
   try {
     kept = localStorage.getItem(keptAs)
   } catch {
-    // As above.
+    // A device that keeps nothing wears the theme until the page closes.
   }
   wear(kept === 'outdoor' ? 'outdoor' : 'indoor')
 }

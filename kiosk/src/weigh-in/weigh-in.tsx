@@ -1,3 +1,4 @@
+import { keepText } from '../house/kept-text.ts'
 import { useState } from 'preact/hooks'
 import type { WeighInView } from '@musterbook/day/views/weigh-in'
 import { byName } from '../house/find.ts'
@@ -41,7 +42,7 @@ export function WeighIn({ house, view }: { house: House; view: WeighInView }) {
         now={house.clock.now}
         day={house.day.value!}
         onChoose={(equipmentId) => {
-          localStorage.setItem(kept, equipmentId)
+          keepText(kept, equipmentId)
           choose(equipmentId)
           check(false)
         }}

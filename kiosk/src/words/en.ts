@@ -75,6 +75,10 @@ export const en = {
       }),
     lockedEmpty: 'It keeps nothing any more. A supervisor may unlock it.',
     keepsNothing: 'This browser keeps nothing (a private window or a full disk). Do not run a station on it.',
+    notKeptTitle: (what: string) => `Not saved: ${what}`,
+    notKept: 'This tablet could keep nothing, and the site was not reached.',
+    notKeptNext: 'Write it on paper with its time, and go on with another tablet. A stop or a hold: by voice, whistle and radio.',
+    saveAgain: 'Save again',
     notReached: 'The site was not reached. Nothing was started.',
     refusedLater: (what: string) => `When it was told, the day said no to what was decided here: ${what}`,
     pinDue: (name: string) =>
@@ -84,7 +88,8 @@ export const en = {
     needsSite: (screen: string) => `${screen} needs the server`,
     needsSiteHelp: 'It is not reached. What is typed here stays; it goes on by itself when the server is heard. Use the radio meanwhile.',
     noStation: 'No station runs on this tablet',
-    noStationHelp: 'It cannot keep what is recorded here. Take another tablet, or free space and sign on again. Stop and hold still work.',
+    noStationHelp:
+      'Its browser keeps nothing that is recorded here (a private window or a full disk). Take another tablet, or free space and sign on again. Stop and hold still work.',
     mayBeCleared:
       'This browser has not promised to keep what is recorded out of contact. Install the app on this tablet, or stay in reach.',
     signOnAloneTitle: 'Who is working here, out of contact?',

@@ -72,6 +72,10 @@ export const es = {
       }),
     lockedEmpty: 'Ya no guarda nada. Supervisión puede desbloquearla.',
     keepsNothing: 'Este navegador no conserva nada (ventana privada o disco lleno). No lleve una estación en él.',
+    notKeptTitle: (what: string) => `No guardado: ${what}`,
+    notKept: 'Esta tableta no pudo conservar nada y no se llegó al sitio.',
+    notKeptNext: 'Anótelo en papel con su hora y siga con otra tableta. Una parada o una suspensión: de viva voz, con silbato y por radio.',
+    saveAgain: 'Guardar de nuevo',
     notReached: 'No se llegó al sitio. No se inició nada.',
     refusedLater: (what: string) => `Al comunicarlo, el día dijo que no a lo que se había decidido aquí: ${what}`,
     pinDue: (name: string) =>
@@ -82,7 +86,7 @@ export const es = {
     needsSiteHelp: 'No se llega a él. Lo escrito aquí se conserva; sigue solo cuando se oiga al servidor. Mientras tanto, use la radio.',
     noStation: 'En esta tableta no funciona ninguna estación',
     noStationHelp:
-      'No puede conservar lo que aquí se registre. Use otra tableta, o libere espacio e inicie sesión de nuevo. Parar y suspender siguen funcionando.',
+      'Su navegador no conserva nada de lo que aquí se registre (ventana privada o disco lleno). Use otra tableta, o libere espacio e inicie sesión de nuevo. Parar y suspender siguen funcionando.',
     mayBeCleared:
       'Este navegador no ha prometido conservar lo que se registre sin contacto. Instale la aplicación en esta tableta, o quédese al alcance.',
     signOnAloneTitle: '¿Quién trabaja aquí, sin contacto?',

@@ -117,6 +117,7 @@ export const run = {
   },
   inferred: 'مستنتجة',
   keptHere: 'محفوظة على هذا الجهاز',
+  notKept: 'لم تُحفظ: اكتبها',
   notRecorded: 'ليست في السجل: اتصل بالمشرف',
   sending: 'جارٍ إرسالها',
 

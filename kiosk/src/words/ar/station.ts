@@ -156,6 +156,7 @@ export const station = {
   leaveVoid: 'تركها ملغاة',
   undoReason: 'أُلغي في المحطة خلال عشر ثوانٍ.',
   retypedReason: 'كُتب من جديد في المحطة بعد إلغاء خطأ كتابة.',
+  notSaved: 'لم يُحفظ',
   sentReading: 'جارٍ إرسالها',
 
   tries: 'المحاولات حتى الآن',

@@ -115,6 +115,7 @@ export const run = {
   },
   inferred: 'inferred',
   keptHere: 'kept on this tablet',
+  notKept: 'not saved: write it down',
   notRecorded: 'not in the record: call the supervisor',
   sending: 'being sent',
 

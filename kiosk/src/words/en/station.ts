@@ -143,6 +143,7 @@ export const station = {
   leaveVoid: 'Leave it void',
   undoReason: 'Undone at the station within ten seconds.',
   retypedReason: 'Typed again at the station after undoing a slip.',
+  notSaved: 'Not saved',
   sentReading: 'Being sent',
 
   tries: 'Tries so far',

@@ -120,6 +120,7 @@ export const run = {
   },
   inferred: 'deducida',
   keptHere: 'guardado en esta tableta',
+  notKept: 'no guardado: anótelo',
   notRecorded: 'no está en el registro: llame a supervisión',
   sending: 'enviándose',
 

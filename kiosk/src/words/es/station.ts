@@ -157,6 +157,7 @@ export const station = {
   leaveVoid: 'Dejarlo anulado',
   undoReason: 'Deshecho en la estación en menos de diez segundos.',
   retypedReason: 'Escrito de nuevo en la estación tras deshacer un error.',
+  notSaved: 'No guardado',
   sentReading: 'Enviándose',
 
   tries: 'Intentos hasta ahora',
