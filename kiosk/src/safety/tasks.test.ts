@@ -1,3 +1,4 @@
+import '../words/floor-screens.ts'
 import { demoPolicy } from '@musterbook/heat/policies'
 import type { HoldView, SafetyView } from '@musterbook/day/views/safety'
 import { expect, test } from 'vitest'
