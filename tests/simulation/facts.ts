@@ -107,7 +107,7 @@ export class Facts {
   readonly reviews = new Map<string, ReviewFacts>()
   readonly #reviewsOfTries = new Map<string, ReviewFacts[]>()
   readonly readings: DayEventOf<'readingReceived'>[] = []
-  readonly hazards: { kind: string; at: number; bandMs: number }[] = []
+  readonly hazards: { kind: string; at: number; bandMs: number; value: number | null }[] = []
   readonly radio = new Map<string, { until: number; waveId: string | null }>()
   readonly devices = new Set<string>()
 
@@ -271,7 +271,7 @@ export class Facts {
         this.siteVersion = Math.max(this.siteVersion, event.siteVersion)
         return
       case 'hazardObserved':
-        this.hazards.push({ kind: event.kind, at, bandMs })
+        this.hazards.push({ kind: event.kind, at, bandMs, value: event.value })
         return
       case 'radioConfirmed':
         this.radio.set(event.stationId, { until: event.until, waveId: event.waveId })

@@ -171,6 +171,7 @@ export const planted: Record<string, () => Planted> = {
       'instrumentNotSettled',
       'lightningClock',
       'observationMissing',
+      'stillCallsForHold',
       'reasonMissing',
     ),
   }),

@@ -224,7 +224,14 @@ function evidenceFlaws(facts: Facts, hold: HoldFacts, proposal: NonNullable<Hold
   }
   if (hold.kind === 'air' || hold.kind === 'cold') {
     const kind = hold.kind === 'air' ? 'airIndex' : 'windChill'
-    return flaw(!facts.hazards.some((one) => one.kind === kind && one.at - one.bandMs > raised), `${name} without a new observation`)
+    const since = facts.hazards.filter((one) => one.kind === kind && one.at - one.bandMs > raised)
+    const newest = Math.max(...since.map(({ at }) => at))
+    const value = since.findLast(({ at }) => at === newest)?.value ?? null
+    const { airHoldFrom = 0, coldHoldAtTenthsDegC = 0 } = facts.rules ?? {}
+    return [
+      ...flaw(value === null, `${name} without a new observation`),
+      ...flaw(value !== null && (hold.kind === 'air' ? value >= airHoldFrom : value <= coldHoldAtTenthsDegC), `${name} at ${value}`),
+    ]
   }
   return flaw(!proposal.hasReason, `${name} without a reason`)
 }

@@ -22,11 +22,11 @@ export function safetyTurn(turn: Turn): void {
   }
   for (const hold of day.holds.values()) {
     if (hold.lifted) continue
-    if ((hold.kind === 'air' || hold.kind === 'cold') && luck.is(0.02)) {
+    if ((hold.kind === 'air' || hold.kind === 'cold') && luck.is(0.1)) {
       device.press(`${no}-air-${hold.holdId}`, 'observeHazard', {
         kind: hold.kind === 'air' ? 'airIndex' : 'windChill',
         zoneId: null,
-        value: 20,
+        value: hold.kind === 'air' ? luck.one(20, 90, 151, 180) : luck.one(-60, -150, -278, -310),
       })
     }
     const isRipe = now - hold.raised.recordedAt > (hold.kind === 'other' ? 2 : 16) * minute

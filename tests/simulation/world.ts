@@ -95,7 +95,7 @@ export class World {
   open(): void {
     this.device('office-1').press('open', 'openDay', {
       facts: demoFacts(),
-      rules: demoRules(),
+      rules: demoRules({ airHoldFrom: 151, coldHoldAtTenthsDegC: -278 }),
       expected: Array.from({ length: this.plan.students }, (_, index) =>
         expected(`${101 + index} ${index % 3 === 2 ? 'W' : 'M'} ${20 + (index % 19)}`),
       ),

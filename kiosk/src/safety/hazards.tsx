@@ -3,10 +3,12 @@ import type { SafetyView } from '@musterbook/day/views/safety'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Dialog } from '../parts/confirm-dialog/confirm-dialog.tsx'
+import { Mark } from '../parts/mark/mark.tsx'
 import { NumberPad } from '../parts/number-pad/number-pad.tsx'
-import { figure, shortDuration, wallClock } from '../words/figures.ts'
+import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { safetyActs } from './acts.ts'
+import { callsForHold, hazardSays, newestOf, valueSays } from './air-and-cold.ts'
 
 /** Thunder and flash in one touch each: they restart the policy's clock. Air and wind chill are typed. */
 export function Hazards({ house, safety }: { house: House; safety: SafetyView }) {
@@ -24,6 +26,12 @@ export function Hazards({ house, safety }: { house: House; safety: SafetyView })
         <Button onPress={() => type('airIndex')}>{words.safety.airIndex}</Button>
         <Button onPress={() => type('windChill')}>{words.safety.windChill}</Button>
       </div>
+      {(['air', 'cold'] as const).map((kind) => {
+        const last = newestOf(safety, kind, 0)
+        const isHeld = safety.holds.some((hold) => hold.kind === kind && !hold.lifted)
+        if (!last || isHeld || !callsForHold(safety, kind, last.value)) return null
+        return <Mark key={kind} state="notMet" says={words.safety.callsForHold(hazardSays(last.kind, last.value))} />
+      })}
       {newest.length === 0 ? (
         <p>{words.safety.hazardNone}</p>
       ) : (
@@ -32,7 +40,7 @@ export function Hazards({ house, safety }: { house: House; safety: SafetyView })
             <li key={`${kind}${at}`}>
               {words.safety.hazardAgo(
                 words.safety.hazardKinds[kind] ?? kind,
-                valueOf(kind, value),
+                valueSays(kind, value),
                 wallClock(at, zone),
                 shortDuration(now - at),
               )}
@@ -59,6 +67,3 @@ export function Hazards({ house, safety }: { house: House; safety: SafetyView })
     </section>
   )
 }
-
-const valueOf = (kind: string, value: number | null): string =>
-  value === null ? '' : kind === 'windChill' ? words.safety.degrees(value, 'degC') : figure(value)

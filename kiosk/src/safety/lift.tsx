@@ -11,6 +11,7 @@ import { Mark } from '../parts/mark/mark.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { safetyActs } from './acts.ts'
+import { type AirOrCold, callsForHold, hazardSays, holdsAtSays, newestOf } from './air-and-cold.ts'
 import { wbgtSays } from './wbgt-says.ts'
 
 interface Props {
@@ -65,7 +66,10 @@ export function Lift({ house, safety, hold }: Props) {
       ) : hold.kind === 'lightning' ? (
         <Lightning house={house} safety={safety} hold={hold} />
       ) : (
-        <Field label={words.safety.liftReason} value={reason} onInput={type} maxLength={200} />
+        <>
+          {(hold.kind === 'air' || hold.kind === 'cold') && <SeenSince house={house} safety={safety} hold={hold} kind={hold.kind} />}
+          <Field label={words.safety.liftReason} value={reason} onInput={type} maxLength={200} />
+        </>
       )}
       <div>
         <Button
@@ -130,5 +134,19 @@ function Lightning({ house, safety, hold }: Props) {
       state={left > 0 ? 'notMet' : 'done'}
       says={words.safety.liftLightning(safety.lightningMinutes, shortDuration(since), left > 0 ? shortDuration(left) : '')}
     />
+  )
+}
+
+/** The newest value since the raise, beside the site's own figure. */
+function SeenSince({ house, safety, hold, kind }: Props & { kind: AirOrCold }) {
+  const newest = newestOf(safety, kind, hold.since)
+  const calls = callsForHold(safety, kind, newest?.value)
+  const says =
+    newest && words.safety.seenSince(hazardSays(newest.kind, newest.value), wallClock(newest.at, house.day.value?.timeZone ?? 'UTC'))
+  return (
+    <>
+      <p>{holdsAtSays(safety, kind)}</p>
+      <Mark state={!newest || calls ? 'notMet' : 'done'} says={says ?? words.safety.seenNone} />
+    </>
   )
 }

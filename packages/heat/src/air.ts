@@ -22,7 +22,3 @@ export const everyoneCutsExertionFrom = 151
 
 /** Does an index call for an air hold? The site sets the figure; 151 is what the source says of everyone. */
 export const airCallsForHold = (index: number, holdFrom: number) => index >= holdFrom
-
-/** An air hold is lifted on a new observation, taken after the raise, that would not raise it again. */
-export const airMayLift = (observation: { index: number; observedAt: number }, raisedAt: number, holdFrom: number) =>
-  observation.observedAt > raisedAt && !airCallsForHold(observation.index, holdFrom)

@@ -3,14 +3,5 @@
 /** About -18 °F: skin may freeze within 30 minutes. */
 export const frostbiteWithin30MinutesTenthsDegC = -278
 
-/** When a site holds for cold: at this wind chill and below it. */
-export interface ColdRules {
-  readonly holdAtTenthsDegC: number
-}
-
-/** Does a wind chill, tenths of a degree Celsius, call for a cold hold? */
-export const coldCallsForHold = (windChillTenthsDegC: number, rules: ColdRules) => windChillTenthsDegC <= rules.holdAtTenthsDegC
-
-/** A cold hold is lifted on a new observation, taken after the raise, that would not raise it again. */
-export const coldMayLift = (observation: { windChillTenthsDegC: number; observedAt: number }, raisedAt: number, rules: ColdRules) =>
-  observation.observedAt > raisedAt && !coldCallsForHold(observation.windChillTenthsDegC, rules)
+/** Does a wind chill call for a cold hold? Both in tenths of a degree Celsius; the site sets the figure, and it is included. */
+export const coldCallsForHold = (windChillTenthsDegC: number, holdAtTenthsDegC: number) => windChillTenthsDegC <= holdAtTenthsDegC

@@ -142,6 +142,12 @@ export const rules = {
     'Safety officer',
   ),
   observationMissing: rule('A new observation after the raise is needed.', 'Record it first.', 'Safety officer'),
+  stillCallsForHold: rule('The newest observation still calls for this hold.', 'Wait and observe again.', 'Safety officer'),
+  figureMissing: rule(
+    'The site has set no figure for this kind of hold.',
+    'Write who decided it and on what, then propose again.',
+    'Safety officer',
+  ),
   reasonMissing: rule('A reason is needed.', 'Write the reason.', 'Whoever asks'),
   liftNotProposed: rule('No lift is proposed.', 'The safety officer proposes it first.', 'Safety officer'),
   secondPersonSame: rule(

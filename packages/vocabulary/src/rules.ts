@@ -61,6 +61,10 @@ export const DayRules = z.strictObject({
   witnessWindowMs: z.int().positive(),
   leapBirthday: z.enum(['march1', 'february28']),
   lightningMinutes: z.int().positive(),
+  /** Air quality index from which the site holds outdoors. Left out, no figure stands: a lift then needs a written reason beside an observation. */
+  airHoldFrom: z.int().min(1).max(500).optional(),
+  /** Wind chill, tenths of a degree Celsius, at which and below which the site holds outdoors. Left out as above. */
+  coldHoldAtTenthsDegC: z.int().min(-800).max(200).optional(),
   retestDays: z.int().positive(),
   /** Must a class be briefed before its first official try? Asked for, or required. */
   briefing: z.enum(['asked', 'required']),

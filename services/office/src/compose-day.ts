@@ -45,7 +45,17 @@ export function composer(needs: Needs): Office['composeDay'] {
     const expected = await expectedOf(needs, body, policy?.leapBirthday ?? 'march1', missing)
     if (missing.length > 0 || !policy) return { missing }
 
-    const { contactAgeMs, witnessWindowMs, leapBirthday, lightningMinutes, retestDays, briefing, deviceHours } = policy
+    const {
+      contactAgeMs,
+      witnessWindowMs,
+      leapBirthday,
+      lightningMinutes,
+      airHoldFrom,
+      coldHoldAtTenthsDegC,
+      retestDays,
+      briefing,
+      deviceHours,
+    } = policy
     const used = new Set(pinned.map(({ zoneId }) => zoneId))
     const openDay: z.infer<typeof OpenDay> = {
       facts: {
@@ -72,6 +82,8 @@ export function composer(needs: Needs): Office['composeDay'] {
         witnessWindowMs,
         leapBirthday,
         lightningMinutes,
+        ...(airHoldFrom !== undefined && { airHoldFrom }),
+        ...(coldHoldAtTenthsDegC !== undefined && { coldHoldAtTenthsDegC }),
         retestDays,
         briefing,
         ...(deviceHours !== undefined && { deviceHours }),

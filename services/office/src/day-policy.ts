@@ -1,7 +1,19 @@
+import { everyoneCutsExertionFrom } from '@musterbook/heat/air'
+import { frostbiteWithin30MinutesTenthsDegC } from '@musterbook/heat/cold'
 import { DayRules } from '@musterbook/vocabulary/rules'
 import { z } from 'zod'
 
-const { contactAgeMs, witnessWindowMs, leapBirthday, lightningMinutes, retestDays, briefing, deviceHours } = DayRules.shape
+const {
+  contactAgeMs,
+  witnessWindowMs,
+  leapBirthday,
+  lightningMinutes,
+  airHoldFrom,
+  coldHoldAtTenthsDegC,
+  retestDays,
+  briefing,
+  deviceHours,
+} = DayRules.shape
 
 /**
  * What a site decides for its test days beside protocols, norms and heat. What else an adopted one says is passed over: days to answer a
@@ -15,13 +27,18 @@ export const DayPolicy = z.object({
   witnessWindowMs,
   leapBirthday,
   lightningMinutes,
+  airHoldFrom,
+  coldHoldAtTenthsDegC,
   retestDays,
   briefing,
   deviceHours,
 })
 export type DayPolicy = z.infer<typeof DayPolicy>
 
-/** Invented, for the demonstration. The half hour after thunder or a flash is common practice. */
+/**
+ * Invented, for the demonstration. The half hour after thunder or a flash is common practice; air and cold take the figures at which their
+ * sources warn everyone (US EPA air quality index; US National Weather Service wind chill).
+ */
 export const demoDayPolicy: DayPolicy = {
   id: 'DP-1',
   edition: 'invented, 1',
@@ -30,6 +47,8 @@ export const demoDayPolicy: DayPolicy = {
   witnessWindowMs: 60_000,
   leapBirthday: 'march1',
   lightningMinutes: 30,
+  airHoldFrom: everyoneCutsExertionFrom,
+  coldHoldAtTenthsDegC: frostbiteWithin30MinutesTenthsDegC,
   retestDays: 14,
   briefing: 'asked',
   deviceHours: 12,

@@ -127,6 +127,8 @@ export const refusals = {
     safetyOfficer,
   ),
   observationMissing: rule('تلزم ملاحظة جديدة بعد التعليق.', 'سجّلها أولًا.', safetyOfficer),
+  stillCallsForHold: rule('أحدث ملاحظة ما زالت تستدعي هذا التعليق.', 'انتظر ولاحظ من جديد.', safetyOfficer),
+  figureMissing: rule('لم يحدد الموقع قيمة لهذا النوع من التعليق.', 'اكتب من قرر ذلك وعلى أي أساس، ثم اقترحه من جديد.', safetyOfficer),
   reasonMissing: rule('يلزم سبب.', 'اكتب السبب.', asker),
   liftNotProposed: rule('لم يُقترح رفع.', 'يقترحه مسؤول السلامة أولًا.', safetyOfficer),
   secondPersonSame: rule('يجب أن يكون الشخص الثاني غير الأول.', 'اطلب من مشرف آخر أو مسؤول سلامة آخر أن يؤكد.', supervisor),

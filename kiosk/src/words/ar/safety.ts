@@ -207,6 +207,14 @@ export const safety = {
     left
       ? line`آخر رعد أو برق قبل ${ago}؛ والسياسة تنتظر ${minutesOf(minutes)}: بقي ${left}.`
       : line`آخر رعد أو برق قبل ${ago}؛ والسياسة تنتظر ${minutesOf(minutes)}.`,
+  holdsAt: {
+    air: (index: number) => line`يعلّق هذا الموقع عند مؤشر جودة هواء ${figure(index)} فما فوق.`,
+    cold: (degrees: string) => line`يعلّق هذا الموقع عند برودة رياح ${degrees} فما دون.`,
+    none: 'لم يحدد هذا الموقع قيمة لذلك: اكتب من قرر وعلى أي أساس.',
+  },
+  seenSince: (what: string, clock: string) => line`الأحدث منذ التعليق: ${what}، ${clock}`,
+  seenNone: 'لم يُلاحظ شيء منذ التعليق.',
+  callsForHold: (what: string) => line`${what}: يستدعي تعليقًا هنا ولا يسري أي تعليق من نوعه. ارفع تعليقًا.`,
   propose: 'اقتراح الرفع',
   proposed: (by: string, clock: string) => line`اقترح ${by} رفعه الساعة ${clock}.`,
   proposedOn: (reading: string) => line`يستند إلى ${reading}.`,

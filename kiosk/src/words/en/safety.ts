@@ -201,6 +201,14 @@ export const safety = {
   liftReason: 'Why it may be lifted',
   liftLightning: (minutes: number, ago: string, left: string) =>
     `Last thunder or flash ${ago} ago; the policy waits ${figure(minutes)} min${left ? `: ${left} left` : ''}.`,
+  holdsAt: {
+    air: (index: number) => `This site holds at an air quality index of ${figure(index)} and above.`,
+    cold: (degrees: string) => `This site holds at a wind chill of ${degrees} and below.`,
+    none: 'This site has set no figure for it: write who decided and on what.',
+  },
+  seenSince: (what: string, clock: string) => `Newest since the raise: ${what}, ${clock}`,
+  seenNone: 'Nothing has been observed since the raise.',
+  callsForHold: (what: string) => `${what}: calls for a hold here, and none of its kind is in force. Raise it.`,
   propose: 'Propose to lift',
   proposed: (by: string, clock: string) => `Lift proposed by ${by} at ${clock}.`,
   proposedOn: (reading: string) => `It rests on ${reading}.`,

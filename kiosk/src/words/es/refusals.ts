@@ -171,6 +171,12 @@ export const refusals = {
     safetyOfficer,
   ),
   observationMissing: rule('Hace falta una observación nueva posterior a la suspensión.', 'Regístrela primero.', safetyOfficer),
+  stillCallsForHold: rule('La observación más reciente sigue exigiendo esta suspensión.', 'Espere y observe de nuevo.', safetyOfficer),
+  figureMissing: rule(
+    'El sitio no ha fijado ningún valor para este tipo de suspensión.',
+    'Escriba quién lo decidió y con qué base, y propóngalo de nuevo.',
+    safetyOfficer,
+  ),
   reasonMissing: rule('Hace falta un motivo.', 'Escriba el motivo.', asker),
   liftNotProposed: rule('Nadie ha propuesto levantarla.', 'Primero lo propone la persona responsable de seguridad.', safetyOfficer),
   secondPersonSame: rule(

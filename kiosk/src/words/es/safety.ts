@@ -208,6 +208,14 @@ export const safety = {
   liftReason: 'Por qué se puede levantar',
   liftLightning: (minutes: number, ago: string, left: string) =>
     `Último trueno o relámpago hace ${ago}; la norma espera ${figure(minutes)} min${left ? `: quedan ${left}` : ''}.`,
+  holdsAt: {
+    air: (index: number) => `Este sitio suspende con un índice de calidad del aire de ${figure(index)} o más.`,
+    cold: (degrees: string) => `Este sitio suspende con una sensación térmica de ${degrees} o menos.`,
+    none: 'Este sitio no ha fijado ningún valor: escriba quién lo decidió y con qué base.',
+  },
+  seenSince: (what: string, clock: string) => `Lo más reciente desde que se declaró: ${what}, ${clock}`,
+  seenNone: 'No se ha observado nada desde que se declaró.',
+  callsForHold: (what: string) => `${what}: aquí exige una suspensión y no hay ninguna de su tipo en vigor. Declárela.`,
   propose: 'Proponer levantarla',
   proposed: (by: string, clock: string) => `${by} propuso levantarla a las ${clock}.`,
   proposedOn: (reading: string) => `Se apoya en ${reading}.`,

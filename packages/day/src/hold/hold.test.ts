@@ -29,6 +29,7 @@ import {
   demoStations,
   coolsDown,
 } from '../controls.ts'
+import type { DayRules } from '@musterbook/vocabulary/rules'
 import { clockTime, type Day } from '../day.ts'
 import { given } from '../given.ts'
 import { boardView, publicView } from '../views/board.ts'
@@ -41,8 +42,17 @@ import { stationView } from '../views/station.ts'
 
 const runOf = (day: Day, bib: string) => recordView(day, studentId(bib))?.stations.find((station) => station.stationId === 'run')?.result
 const twelve = Array.from({ length: 12 }, (_, index) => String(101 + index))
-const readyFor = (...bibs: string[]) =>
-  given(opened([...bibs, '150'].map((bib) => expected(bib))), ready(...bibs, '150'), at('10:00'), reads(25))
+const readyFor = (...bibs: string[]) => readyUnder(demoRules(), ...bibs)
+const readyUnder = (rules: DayRules, ...bibs: string[]) =>
+  given(
+    opened(
+      [...bibs, '150'].map((bib) => expected(bib)),
+      rules,
+    ),
+    ready(...bibs, '150'),
+    at('10:00'),
+    reads(25),
+  )
 
 describe('a hold and a start in the same second', () => {
   const gunAt = { at: '10:15:07.0', bandMs: 400 }
@@ -210,6 +220,27 @@ describe('lifting', () => {
       .then({ refused: 'laterReadingNotBelow' })
   })
 
+  test.each([
+    { kind: 'air', figure: { airHoldFrom: 151 }, sees: 'airIndex', calls: 151, lets: 150 },
+    { kind: 'cold', figure: { coldHoldAtTenthsDegC: -278 }, sees: 'windChill', calls: -278, lets: -277 },
+  ])('$kind is held at the site’s figure: only a newest value on its other side lifts', ({ kind, figure, sees, calls, lets }) => {
+    const sawAt = (value: number | null, time: string) => tells('observeHazard', rashid, { kind: sees, zoneId: null, value }, { at: time })
+    const proposes = tells('proposeLift', rashid, { holdId: 'k', readingId: null, reason: words })
+    readyUnder(demoRules(figure), '101')
+      .when(sawAt(lets, '09:50'), holds('k', { kind }, { at: '10:00' }), proposes)
+      .then({ refused: 'observationMissing' })
+      .when(sawAt(null, '10:10'), proposes)
+      .then({ refused: 'observationMissing' })
+      .when(sawAt(calls, '10:20'), proposes)
+      .then({ refused: 'stillCallsForHold' })
+      .when(sawAt(lets, '10:30'), proposes)
+      .then({ events: ['liftProposed'] })
+      .when(sawAt(calls, '10:40'), tells('confirmLift', tomas, { holdId: 'k' }))
+      .then({ refused: 'stillCallsForHold' })
+      .when(sawAt(lets, '10:50'), tells('confirmLift', tomas, { holdId: 'k' }))
+      .then({ events: ['holdLifted'] })
+  })
+
   test('only a safety officer proposes, and nothing is confirmed that was not proposed', () => {
     held()
       .when(tells('proposeLift', tomas, { holdId: 'h1', readingId: null, reason: words }))
@@ -232,6 +263,8 @@ describe('lifting', () => {
       .when(sees('airIndex', '11:05'), lifts('c'))
       .then({ refused: 'observationMissing' })
       .when(sees('windChill', '11:06'), lifts('c'))
+      .then({ refused: 'figureMissing' })
+      .when(lifts('c', words))
       .then({ events: ['liftProposed'] })
       .when(holds('o', { kind: 'other' }), lifts('o'))
       .then({ refused: 'reasonMissing' })

@@ -1,3 +1,5 @@
+import { airCallsForHold } from '@musterbook/heat/air'
+import { coldCallsForHold } from '@musterbook/heat/cold'
 import { mayLift } from '@musterbook/heat/hold-policy'
 import type { HeatPolicy } from '@musterbook/heat/policies'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
@@ -105,7 +107,7 @@ function liftReasons(hold: Hold, evidence: Evidence, day: Day, now: Now): Permis
   if (due.length > 0) return refuse('dispositionDue', { count: due.length })
   if (hold.kind === 'heat') return heatReasons(hold, evidence, day, now)
   if (hold.kind === 'lightning') return lightningReasons(hold, day, now)
-  if (hold.kind === 'air' || hold.kind === 'cold') return observationReasons(hold, day)
+  if (hold.kind === 'air' || hold.kind === 'cold') return observationReasons(hold, evidence, day)
   return evidence.reason === null ? refuse('reasonMissing') : null
 }
 
@@ -139,12 +141,19 @@ function lightningReasons(hold: Hold, day: Day, now: Now): Permission | null {
   return now.recordedAt - last < minutes * 60_000 ? refuse('lightningClock', { ago, minutes }) : null
 }
 
-function observationReasons(hold: Hold, day: Day): Permission | null {
+/** The newest value seen since the raise must not raise it again. Where the site has set no figure, a person's reason stands in for it. */
+function observationReasons(hold: Hold, { reason }: Evidence, day: Day): Permission | null {
   const kind = hold.kind === 'air' ? 'airIndex' : 'windChill'
-  const since = day.hazards.some(
-    (hazard) => hazard.kind === kind && happenedAt(hazard.told) - hazard.told.bandMs > happenedAt(hold.raised) + hold.raised.bandMs,
-  )
-  return since ? null : refuse('observationMissing')
+  const raisedAt = happenedAt(hold.raised) + hold.raised.bandMs
+  const newest = day.hazards
+    .filter((hazard) => hazard.kind === kind && happenedAt(hazard.told) - hazard.told.bandMs > raisedAt)
+    .sort((one, other) => happenedAt(one.told) - happenedAt(other.told))
+    .at(-1)
+  if (!newest || newest.value === null) return refuse('observationMissing')
+  const figure = hold.kind === 'air' ? day.opened?.rules.airHoldFrom : day.opened?.rules.coldHoldAtTenthsDegC
+  if (figure === undefined) return reason === null ? refuse('figureMissing') : null
+  const callsForHold = hold.kind === 'air' ? airCallsForHold : coldCallsForHold
+  return callsForHold(newest.value, figure) ? refuse('stillCallsForHold') : null
 }
 
 /** The radio's word covers one station or wave and one contact-age period, which a clock that runs ahead does not stretch. */

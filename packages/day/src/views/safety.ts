@@ -22,6 +22,8 @@ export interface SafetyView {
   headcounts: { zoneId: string; zone: string; at: number; present: string[]; missing: string[] }[]
   /** The policy's minutes since the last thunder or flash. */
   lightningMinutes: number
+  /** Where the site holds for air (index, upwards) and for cold (tenths of a degree Celsius, downwards); null where it has set no figure. */
+  holdsAt: { air: number | null; cold: number | null }
   hazards: { kind: string; at: number; value: number | null; zone: string | null }[]
   zones: { zoneId: string; name: string; outdoor: boolean }[]
   /** Who wears which bib: a stop needs no name. */
@@ -106,6 +108,7 @@ export function safetyView(day: Day): SafetyView {
       missing: [...missing],
     })),
     lightningMinutes: day.opened?.rules.lightningMinutes ?? 30,
+    holdsAt: { air: day.opened?.rules.airHoldFrom ?? null, cold: day.opened?.rules.coldHoldAtTenthsDegC ?? null },
     hazards: day.hazards.map((hazard) => ({
       kind: hazard.kind,
       at: happenedAt(hazard.told),

@@ -65,6 +65,8 @@ export const refusalStatus = {
   readingMissing: 422,
   lightningClock: 409,
   observationMissing: 422,
+  stillCallsForHold: 422,
+  figureMissing: 422,
   reasonMissing: 422,
   liftNotProposed: 409,
   secondPersonSame: 403,
