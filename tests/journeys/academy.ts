@@ -46,7 +46,7 @@ interface TellMore {
 
 /** The reference tablet, unless a screen stands elsewhere. */
 export const tablet = { width: 1280, height: 800 }
-export type ScreenSize = { width: number; height: number; touch?: boolean; installed?: boolean }
+export type ScreenSize = { width: number; height: number; touch?: boolean; installed?: boolean; folder?: string }
 
 interface Options {
   startsAt?: number

@@ -6,10 +6,12 @@ import { chromium, type Browser, type BrowserContext, type Page } from 'playwrig
 export const executablePath = process.env.MUSTERBOOK_CHROMIUM ?? '/usr/bin/chromium'
 
 /** Starts the one browser of a journey; each device in it is its own context. The caller closes it. */
-export async function openBrowser(more: readonly string[] = []): Promise<Browser> {
+export const openBrowser = async (more: readonly string[] = []): Promise<Browser> => chromium.launch(launching(more))
+
+function launching(more: readonly string[] = []) {
   if (!existsSync(executablePath))
     throw new Error(`No Chromium at ${executablePath}. On Debian: apt-get install chromium. Elsewhere, name it in MUSTERBOOK_CHROMIUM.`)
-  return chromium.launch({
+  return {
     executablePath,
     args: [
       '--no-sandbox',
@@ -20,7 +22,7 @@ export async function openBrowser(more: readonly string[] = []): Promise<Browser
       '--no-first-run',
       ...more,
     ],
-  })
+  }
 }
 
 export interface Device {
@@ -39,20 +41,25 @@ export interface DeviceShape {
   baseURL?: string
   /** Keeps its screens for a day without the site. Elsewhere that is left out: a test that looks at requests sees them all. */
   installed?: boolean
+  /** A browser of its own that keeps what it stores in this folder: closed and opened again it is the same tablet. */
+  folder?: string
 }
 
 /** One tablet, kiosk or board: its own cookies, its own storage, its own clock of sequence numbers. */
 export async function newDevice(browser: Browser, shape: DeviceShape): Promise<Device> {
-  const context = await browser.newContext({
+  const options = {
     viewport: { width: shape.width, height: shape.height },
     hasTouch: shape.touch ?? true,
     locale: shape.locale ?? 'en-GB',
     timezoneId: 'UTC',
-    reducedMotion: 'reduce',
-    serviceWorkers: shape.installed ? 'allow' : 'block',
+    reducedMotion: 'reduce' as const,
+    serviceWorkers: shape.installed ? ('allow' as const) : ('block' as const),
     ...(shape.baseURL !== undefined && { baseURL: shape.baseURL }),
-  })
-  const page = await context.newPage()
+  }
+  const context = shape.folder
+    ? await chromium.launchPersistentContext(shape.folder, { ...launching(), ...options })
+    : await browser.newContext(options)
+  const page = context.pages()[0] ?? (await context.newPage())
   const complaints: string[] = []
   page.on('pageerror', (error) => complaints.push(String(error)))
   page.on('console', (message) => {

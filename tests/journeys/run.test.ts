@@ -1,6 +1,10 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openJourney, type Journey } from './academy.ts'
+import { openJourney, tablet, type Journey } from './academy.ts'
 import type { Device } from './browser.ts'
+import { isInstalled, onlyCutOff, unsent } from './offline-hands.ts'
 import {
   countsAllTheSame,
   crosses,
@@ -8,6 +12,7 @@ import {
   fireGun,
   isSound,
   lapKey,
+  milliseconds,
   pause,
   reads,
   runnerOf,
@@ -180,5 +185,91 @@ describe('a missed crossing', () => {
     expect(result).toMatchObject({ says: '12:09', percentile: 50, notes: ['oneLapInferred', 'countsByRuling'], state: 'provisional' })
     expect(await page.locator('.run-question').count()).toBe(0)
     await isSound(track)
+  })
+})
+
+describe('a tablet that is reloaded and switched off in mid-wave, out of contact', () => {
+  let folder: string
+  let ahead = 0
+  const onTheTrack = async () => {
+    const opened = await journey.openScreen('Track 1', 'wren', '/icons/icon.svg', { ...tablet, installed: true, folder })
+    await opened.context.clock.install({ time: Date.now() + ahead })
+    return opened
+  }
+  const passesTo = async (elapsed: string) => {
+    const { gunAt } = await waveOf(journey, '112')
+    const ms = gunAt + milliseconds(elapsed) - journey.clock.now()
+    ahead += ms
+    await track.page.clock.fastForward(ms)
+    await journey.clock.forward(ms)
+  }
+  const touches = async (elapsed: string, toGo: RegExp) => {
+    await passesTo(elapsed)
+    await lapKey(track.page, '112').tap()
+    await lapKey(track.page, '112').getByText(toGo).waitFor()
+  }
+  /** The large clock says the same as the site's own does. */
+  const sameClock = async () => {
+    const shown = milliseconds(await track.page.locator('.wave-elapsed').innerText())
+    const { gunAt } = await waveOf(journey, '112')
+    expect(Math.abs(shown - (journey.clock.now() - gunAt))).toBeLessThan(2_000)
+  }
+
+  beforeAll(async () => {
+    journey = await openJourney()
+    folder = mkdtempSync(join(tmpdir(), 'musterbook-tablet-'))
+    await toTheTrack(journey, '112')
+    await reads(journey, 240)
+    track = await onTheTrack()
+    await track.page.goto('/run')
+    await isInstalled(journey, track.page)
+  })
+  afterAll(async () => {
+    onlyCutOff(track.complaints)
+    await track.context.close()
+    rmSync(folder, { recursive: true, force: true })
+    await journey.close()
+  })
+
+  test('reloaded, it shows the same clock and the same laps, and the next touch is the next lap', async () => {
+    await fireGun(track.page, 1)
+    await touches('2:01.0', /5 laps to go/)
+    await unsent(track.page, 'Nothing unsent')
+    await track.context.setOffline(true)
+    await touches('4:02.0', /4 laps to go/)
+    await unsent(track.page, '1 unsent')
+    await track.page.reload()
+    await lapKey(track.page, '112').getByText('4 laps to go').waitFor()
+    await sameClock()
+    await touches('6:03.0', /3 laps to go/)
+    await unsent(track.page, '2 unsent')
+  })
+
+  test('its browser closed and opened again, the same', async () => {
+    const { complaints } = track
+    await track.context.close()
+    track = await onTheTrack()
+    await track.context.setOffline(true)
+    track.complaints.push(...complaints)
+    await track.page.goto('/run')
+    await lapKey(track.page, '112').getByText('3 laps to go').waitFor()
+    await sameClock()
+    await unsent(track.page, '2 unsent')
+    await touches('8:04.0', /2 laps to go/)
+    await touches('10:05.0', /1 lap to go/)
+    await passesTo('12:04.0')
+    await lapKey(track.page, '112').tap()
+    await unsent(track.page, '5 unsent')
+  })
+
+  test('back in contact all six laps are there, the finish right, and it is asked because no steady clock saw the whole run', async () => {
+    await track.context.setOffline(false)
+    await unsent(track.page, 'Nothing unsent')
+    const runner = await runnerOf(journey, '112')
+    expect(runner).toMatchObject({ status: 'finished', laps: 6 })
+    expect(runner.crossings.every(({ ignored }) => ignored === null)).toBe(true)
+    await countsAllTheSame(journey, '112', 'clocksDisagree')
+    // M20–29 of FX-1: 11:40 is the 60th, 12:20 the 50th.
+    expect((await runResult(journey, '112')).result).toMatchObject({ says: expect.stringMatching(/^12:0[4-7]$/) as string, percentile: 50 })
   })
 })
