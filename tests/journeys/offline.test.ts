@@ -3,28 +3,33 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
 import { backInReach, cutOff, installed, onlyCutOff, stored, unsent } from './offline-hands.ts'
-import { eventually } from './run-hands.ts'
+import { eventually, safetyOf } from './run-hands.ts'
 import { handsOn, lineUp, staffAndBrief, type Hands } from './station-hands.ts'
 
 let journey: Journey
 let agility: Device
 let hands: Hands
+let safety: Device
 
 beforeAll(async () => {
   journey = await openJourney()
   await staffAndBrief(journey)
   await journey.bring(['108', '105'])
   await lineUp(journey, 'agility', '108', '105')
+  const value = { amount: 250, unit: 'tenthsDegC', resolution: 1, method: 'instrument' } as const
+  await journey.tell('Safety', 'rashid', 'checkEquipment', { equipmentId: 'W-1', passed: true, reference: value, read: value })
   agility = await installed(journey, 'Agility', 'mira', '/station?station=agility')
   hands = handsOn(agility.page)
+  safety = await installed(journey, 'Safety', 'rashid', '/safety')
+  await eventually(async () => JSON.stringify(await stored(safety.page, 'facts')).includes('wbgtMeter'))
 })
 afterAll(async () => {
-  onlyCutOff(agility.complaints)
+  for (const { complaints } of [agility, safety]) onlyCutOff(complaints)
   await journey?.close()
 })
 
 test('with no network and no server the station opens from a cold start, with its day, its names and whoever works there', async () => {
-  await cutOff(journey, agility)
+  await cutOff(journey, agility, safety)
   await agility.page.close()
   agility.page = await agility.context.newPage()
   hands = handsOn(agility.page)
@@ -51,6 +56,29 @@ test('a try is called up, started and recorded there: kept on this tablet, said 
   await hands.sees('1 of 2')
 })
 
+test('the safety officer’s tablet opens there too: the site’s meter with its last check, and a reading that is kept until the site has it', async () => {
+  await safety.page.close()
+  safety.page = await safety.context.newPage()
+  await safety.page.goto('/safety')
+  const walk = handsOn(safety.page)
+  await safety.page.locator('.tab').filter({ hasText: 'Take a reading' }).tap()
+  await safety.page.locator('.tab').filter({ hasText: 'W-1' }).waitFor()
+  await walk.sees(/W-1: last check \d\d:\d\d, .* ago, within tolerance/)
+  await walk.sees('Calibration holds until 2027-12-31')
+  await safety.page
+    .locator('.tab')
+    .filter({ hasText: /^Settled/ })
+    .tap()
+  await walk.press('Take this reading')
+  await walk.type('24.3')
+  await walk.press('Take this reading')
+  await walk.sees(/1 reading is kept on this tablet. The site does not have it yet/)
+  await unsent(safety.page, '1 unsent')
+  expect(await stored(safety.page, 'outbox')).toMatchObject([
+    { item: { kind: 'reading', body: { instrumentId: 'W-1', wbgt: { amount: 243 } } } },
+  ])
+})
+
 test('signing off is refused, with why and what next', async () => {
   await hands.press('Sign off')
   await hands.sees(/3 things here are kept on this tablet alone/)
@@ -58,10 +86,12 @@ test('signing off is refused, with why and what next', async () => {
 })
 
 test('back in reach of a server that has started anew, all of it is in the record, once, under the name of who was there', async () => {
-  await backInReach(journey, agility)
+  await backInReach(journey, agility, safety)
   await unsent(agility.page, 'Nothing unsent')
   const record = await journey.view<RecordView>('record', journey.studentId('108'))
   expect(JSON.stringify(record.stations.find(({ stationId }) => stationId === 'agility'))).toContain('1861')
+  await unsent(safety.page, 'Nothing unsent')
+  await eventually(async () => (await safetyOf(journey)).readings.some(({ wbgtTenths }) => wbgtTenths === 243))
   await hands.sees(/the site asks for your PIN/)
   await eventually(async () => (await stored(agility.page, 'outbox')).length === 0)
 })

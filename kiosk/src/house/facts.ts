@@ -1,6 +1,7 @@
 import type { PersonOnDay } from '@musterbook/gateway/routes/people'
 import type { SessionAnswer } from '@musterbook/gateway/routes/session'
 import type { DayView } from '@musterbook/day/views'
+import type { Equipment } from '@musterbook/vocabulary/office-events'
 import type { Role } from '@musterbook/vocabulary/people'
 import type { Store } from './store.ts'
 
@@ -22,6 +23,7 @@ export interface Facts {
   /** Written and read back, to see whether this browser keeps anything. */
   probe: number
   staff: readonly { personId: string; name: string }[]
+  equipment: readonly Equipment[]
   signedOnHere: readonly SignedOnHere[]
 }
 export type Fact = Facts[keyof Facts]

@@ -3,6 +3,7 @@ import { actTable, observations, type ActName } from '@musterbook/vocabulary/act
 import type { BodyOf } from '@musterbook/vocabulary/acts'
 import type { By } from '@musterbook/vocabulary/envelope'
 import type { DayId, PersonId } from '@musterbook/vocabulary/ids'
+import type { Equipment } from '@musterbook/vocabulary/office-events'
 import type { Refusal } from '@musterbook/vocabulary/refusals'
 import type { TakeReading } from '@musterbook/vocabulary/site'
 import type { DayView, ViewName } from '@musterbook/day/views'
@@ -19,6 +20,7 @@ import { openCopy } from './copy.ts'
 import { keepText } from './kept-text.ts'
 import { forget, keepFact, keptFacts, type Facts, type SignedOn, type SignedOnHere } from './facts.ts'
 import { openOutbox, type Outbox } from './outbox.ts'
+import { openRegister } from './register.ts'
 import { openSignedOn } from './signed-on.ts'
 import { openStorage, type Storage } from './storage.ts'
 import { photosCounted, unsentPhotos } from './photo-box.ts'
@@ -50,6 +52,8 @@ export interface House {
   students: ReadonlySignal<ReadonlyMap<string, PersonOnDay>>
   /** Names of staff by id. */
   staff: ReadonlySignal<ReadonlyMap<string, string>>
+  /** The register of equipment; undefined until it was heard, here or before. */
+  equipment(): ReadonlySignal<readonly Equipment[] | undefined>
   /** A live view of the day, opened once and shared. */
   view<View>(name: ViewName, key?: string): LiveView<View>
   contactAgeMs: ReadonlySignal<number | undefined>
@@ -118,6 +122,7 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
     facts,
   )
   const { session } = people
+  const equipment = openRegister({ api, store, facts, lost, person: computed(() => session.value?.person?.personId) })
   const isLocked = computed(() => session.value?.device?.locked != null)
   const takesCopy = computed(() => mayStandAlone && session.value?.device?.purpose === 'staff' && !isLocked.value)
   const caughtUp = computed(() => !lost.value && (copy.caughtUp.value || !takesCopy.value))
@@ -302,6 +307,7 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
     chooseDay: (id) => (chosen.value = id),
     students,
     staff,
+    equipment,
     view,
     contactAgeMs,
     lost,

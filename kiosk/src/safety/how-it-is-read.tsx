@@ -3,15 +3,16 @@ import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
-import { shortDuration } from '../words/figures.ts'
+import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
-import type { Meter } from './reading-entry.tsx'
+import type { Meter } from './meters.ts'
 import type { How } from './reading-form.ts'
 import { setUpAt, setUpNow } from './set-up-time.ts'
 
 interface Props {
   house: House
-  meters: readonly Meter[]
+  /** undefined until this device has heard of them once. */
+  meters: readonly Meter[] | undefined
   zones: readonly { zoneId: string; name: string }[]
   onTake: (how: How) => void
 }
@@ -26,10 +27,11 @@ export function HowItIsRead({ house, meters, zones, onTake }: Props) {
   const [globe, size] = useState('150')
   const [settled, settle] = useState<'yes' | 'no' | ''>('')
   const [, again] = useState(0)
-  const meter = meters.find((one) => one.equipmentId === instrumentId) ?? meters[0]
+  const meter = meters?.find((one) => one.equipmentId === instrumentId) ?? meters?.[0]
   const standsSince = meter && setUpAt(meter.equipmentId)
   const now = house.clock.now.value
-  if (!meter) return <p>{words.shell.reaching}</p>
+  if (!meters) return <p>{house.lost.value ? words.safety.metersUnheard : words.shell.reaching}</p>
+  if (!meter) return <Mark state="unknown" says={words.safety.metersNone} />
 
   return (
     <section class="stack how" aria-labelledby="take-a-reading">
@@ -65,6 +67,7 @@ export function HowItIsRead({ house, meters, zones, onTake }: Props) {
           }))}
           onChange={choose}
         />
+        <LastCheck meter={meter} house={house} />
         <Tabs
           label={words.safety.sky}
           labelled
@@ -141,5 +144,26 @@ export function HowItIsRead({ house, meters, zones, onTake }: Props) {
         </Button>
       )}
     </section>
+  )
+}
+
+/** What is known of the instrument that is to be believed: its last check of the day with its age, and until when its calibration holds. */
+function LastCheck({ meter: { equipmentId, today, dueOn }, house }: { meter: Meter; house: House }) {
+  const day = house.day.value
+  const isOverdue = dueOn !== null && day !== undefined && day.date > dueOn
+  const state = today?.blocked || isOverdue ? 'notMet' : today ? 'done' : 'unknown'
+  const says = today
+    ? words.safety.checked(
+        equipmentId,
+        wallClock(today.checkedAt, day?.timeZone ?? 'UTC'),
+        shortDuration(house.clock.now.value - today.checkedAt),
+        !today.blocked,
+      )
+    : words.safety.unchecked(equipmentId)
+  return (
+    <div class="last-check figures">
+      <Mark state={state} says={says} />
+      {dueOn && <span>{isOverdue ? words.safety.calibrationOver(dueOn) : words.safety.calibratedUntil(dueOn)}</span>}
+    </div>
   )
 }

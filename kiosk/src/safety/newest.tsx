@@ -1,6 +1,7 @@
 import { isFrom } from '@musterbook/heat/classify'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { House } from '../house/house.ts'
+import { Mark } from '../parts/mark/mark.tsx'
 import { Reading } from '../parts/reading/reading.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -53,7 +54,14 @@ export function Newest({ house, safety }: { house: House; safety: SafetyView }) 
           )}
         </p>
       )}
+      <KeptReadings house={house} />
       <PaceCard safety={safety} />
     </section>
   )
+}
+
+/** Read here and not yet at the site: it is not lost, and nothing rests on it yet. */
+function KeptReadings({ house }: { house: House }) {
+  const kept = house.outbox.waiting.value.filter(({ item }) => item.kind === 'reading').length
+  return kept > 0 ? <Mark state="waiting" says={words.safety.readingsKept(kept)} /> : null
 }

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
@@ -9,14 +9,15 @@ import { words } from '../words/words.ts'
 import { safetyActs, type Receipt } from './acts.ts'
 import { EstimateEntry } from './estimate-entry.tsx'
 import { HowItIsRead } from './how-it-is-read.tsx'
+import type { Meter } from './meters.ts'
 import { askAbout, isImpossible, takeReading, valuesAsked, type How, type Values } from './reading-form.ts'
 import { Received } from './received.tsx'
 
-export interface Meter {
-  equipmentId: string
-  name: string
-  kind: string
-  unit: 'degC' | 'degF'
+interface Props {
+  house: House
+  safety: SafetyView
+  /** undefined until this device has heard of them once. */
+  meters: readonly Meter[] | undefined
 }
 
 interface Sent {
@@ -27,8 +28,7 @@ interface Sent {
 }
 
 /** From the instrument to the site: how, the values one by one, what is odd about them, and what the site made of it. */
-export function ReadingEntry({ house, safety }: { house: House; safety: SafetyView }) {
-  const meters = useMeters(house)
+export function ReadingEntry({ house, safety, meters }: Props) {
   const [how, choose] = useState<How | null>(null)
   const [values, type] = useState<Values>({})
   const [asked, ask] = useState<readonly string[]>([])
@@ -160,26 +160,3 @@ export function ReadingEntry({ house, safety }: { house: House; safety: SafetyVi
 
 /** On a phone the keys lie below: they come to the hand. */
 const intoSight = (pad: HTMLElement | null) => pad?.scrollIntoView({ block: 'nearest' })
-
-/** The site's meters; the unit that one reads in is its register's, and nobody types another. */
-function useMeters(house: House): readonly Meter[] {
-  const [meters, set] = useState<readonly Meter[]>([])
-  useEffect(() => {
-    void house.api
-      .get<{ equipmentId: string; name: string; kind: string; tolerance: { unit: string } | null }[]>('/api/office/equipment')
-      .then((heard) => {
-        if (heard.said !== 'recorded') return
-        set(
-          heard.body
-            .filter(({ kind }) => kind === 'wbgtMeter')
-            .map(({ equipmentId, name, kind, tolerance }) => ({
-              equipmentId,
-              name,
-              kind,
-              unit: tolerance?.unit.endsWith('DegF') ? ('degF' as const) : ('degC' as const),
-            })),
-        )
-      })
-  }, [])
-  return meters
-}

@@ -10,6 +10,7 @@ import { useContacts } from './contacts.ts'
 import { DayOfHeat } from './day-of-heat.tsx'
 import { Dispose } from './dispose.tsx'
 import { Holds } from './holds.tsx'
+import { metersOf } from './meters.ts'
 import { Newest } from './newest.tsx'
 import { Now } from './now.tsx'
 import { People } from './people.tsx'
@@ -23,6 +24,8 @@ export function SafetyScreen({ house }: { house: House }) {
   const [page, turn] = useState<Page>('now')
   const safety = house.day.value && house.view<SafetyView>('safety').view.value
   const contacts = useContacts(house)
+  // Asked for on any page: where a reading is taken there may be no contact.
+  const meters = safety ? metersOf(house, safety) : undefined
   const open = safety?.holds.filter((hold) => !hold.lifted) ?? []
   const zoneId = safety?.zones.find(({ outdoor }) => outdoor)?.zoneId ?? null
 
@@ -54,7 +57,7 @@ export function SafetyScreen({ house }: { house: House }) {
               />
               <LastTold house={house} />
               {page === 'now' && <Now house={house} safety={safety} contacts={contacts} onGo={turn} />}
-              {page === 'reading' && <ReadingEntry house={house} safety={safety} />}
+              {page === 'reading' && <ReadingEntry house={house} safety={safety} meters={meters} />}
               {page === 'holds' && <Holds house={house} safety={safety} contacts={contacts} />}
               {page === 'people' && <People house={house} safety={safety} />}
               {page === 'day' && <DayOfHeat house={house} safety={safety} contacts={contacts} />}

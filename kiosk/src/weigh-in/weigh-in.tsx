@@ -12,13 +12,13 @@ import { sayNo } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { ScaleCheck } from './scale-check.tsx'
 import { ScaleChoice } from './scale-choice.tsx'
-import { useScales } from './scales.ts'
+import { scalesOf } from './scales.ts'
 import { WeighOne } from './weigh-one.tsx'
 
 const kept = 'musterbook.scale'
 
 export function WeighIn({ house, view }: { house: House; view: WeighInView }) {
-  const scales = useScales(house, view)
+  const scales = scalesOf(house, view)
   const [scaleId, choose] = useState<string | null>(localStorage.getItem(kept))
   const [studentId, pick] = useState<string | undefined>(undefined)
   const [checking, check] = useState(false)

@@ -102,7 +102,7 @@ export const dayViews = {
   public: one(publicView),
   floor: one(floorView, 2),
   weighIn: one(weighInView),
-  safety: one(safetyView, 2),
+  safety: one(safetyView, 3),
   medical: one(medicalView),
   record: { revision: 2, keys: (day) => [...day.students.keys()], of: recordView },
   inbox: one(inboxView),

@@ -9,6 +9,11 @@ export const safety = {
   unit: { degC: '°C', degF: '°F' },
   counts: (clock: string, left: string) => `Counts for outdoor starts until ${clock}, ${left} from now`,
   countsNoMore: (clock: string) => `Counted until ${clock}. The state is unknown; outdoor starts are blocked`,
+  readingsKept: (n: number) =>
+    count(n, {
+      one: '# reading is kept on this tablet. The site does not have it yet, and nothing rests on it.',
+      other: '# readings are kept on this tablet. The site does not have them yet, and nothing rests on them.',
+    }),
   policyNone: 'No heat policy is in force on this day.',
   policyLine: (id: string, edition: string) => `Policy ${id}, ${edition}`,
   policyInvented: 'Invented for the demonstration: it stands in no handbook',
@@ -69,6 +74,13 @@ export const safety = {
   instrumentOther: 'Another instrument',
   instrumentName: 'Name on the instrument',
   fixedUnit: (unit: string) => `This instrument reads in ${unit}.`,
+  metersUnheard: 'Out of contact, and this tablet has never heard which meters the site has. Open this page once in contact.',
+  metersNone: 'No WBGT meter stands in the register. The coordinator registers one on the office screen.',
+  checked: (meter: string, clock: string, age: string, passed: boolean) =>
+    `${meter}: last check ${clock}, ${age} ago, ${passed ? 'within tolerance' : 'out of tolerance'}`,
+  unchecked: (meter: string) => `${meter}: not checked today`,
+  calibratedUntil: (date: string) => `Calibration holds until ${date}`,
+  calibrationOver: (date: string) => `Calibration held until ${date}: ask the coordinator`,
   sky: 'Sun load',
   sun: 'Sun',
   noSun: 'No sun',

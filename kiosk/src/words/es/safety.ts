@@ -11,6 +11,11 @@ export const safety = {
   unit: { degC: '°C', degF: '°F' },
   counts: (clock: string, left: string) => `Vale para empezar en el exterior hasta las ${clock}, quedan ${left}`,
   countsNoMore: (clock: string) => `Valió hasta las ${clock}. El estado es desconocido; no se empieza en el exterior`,
+  readingsKept: (n: number) =>
+    count(n, {
+      one: '# lectura se guarda en esta tableta. El sitio aún no la tiene y nada se apoya en ella.',
+      other: '# lecturas se guardan en esta tableta. El sitio aún no las tiene y nada se apoya en ellas.',
+    }),
   policyNone: 'Este día no tiene norma de calor en vigor.',
   policyLine: (id: string, edition: string) => `Norma ${id}, ${edition}`,
   policyInvented: 'Inventada para la demostración: no está en ningún manual',
@@ -73,6 +78,13 @@ export const safety = {
   instrumentOther: 'Otro instrumento',
   instrumentName: 'Nombre que lleva el instrumento',
   fixedUnit: (unit: string) => `Este instrumento lee en ${unit}.`,
+  metersUnheard: 'Sin contacto, y esta tableta no ha oído nunca qué medidores tiene el sitio. Abra esta página una vez con contacto.',
+  metersNone: 'No hay ningún medidor WBGT en el registro. La coordinación lo registra en la pantalla de oficina.',
+  checked: (meter: string, clock: string, age: string, passed: boolean) =>
+    `${meter}: última comprobación ${clock}, hace ${age}, ${passed ? 'dentro de tolerancia' : 'fuera de tolerancia'}`,
+  unchecked: (meter: string) => `${meter}: sin comprobar hoy`,
+  calibratedUntil: (date: string) => `La calibración vale hasta ${date}`,
+  calibrationOver: (date: string) => `La calibración valía hasta ${date}: pregunte a la coordinación`,
   sky: 'Sol',
   sun: 'Con sol',
   noSun: 'Sin sol',

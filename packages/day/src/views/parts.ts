@@ -39,6 +39,14 @@ export interface ReadingStrip {
   validUntil: number
 }
 
+/** What was checked today. Equipment that does not stand here has not been. */
+export interface EquipmentCheck {
+  equipmentId: string
+  blocked: boolean
+  checkedAt: number
+  lastGoodAt: number | null
+}
+
 export interface AttemptView {
   attemptId: string
   studentId: string
@@ -166,3 +174,11 @@ export function attemptView(day: Day, student: Student, attempt: Attempt): Attem
     })),
   }
 }
+
+export const equipmentChecks = (day: Day): EquipmentCheck[] =>
+  [...day.equipment].map(([equipmentId, { blocked, lastGoodAt, checks }]) => ({
+    equipmentId,
+    blocked,
+    checkedAt: checks.at(-1)?.at ?? 0,
+    lastGoodAt,
+  }))

@@ -2,7 +2,7 @@ import type { HeatPolicy } from '@musterbook/heat/policies'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import { attemptUnderWay, isOutdoors, shape, stationOf, zoneOf, type Attempt, type Day, type Hold } from '../day.ts'
 import { outcomeDue, stillUnderWay } from '../hold/hold.ts'
-import { holdStrip, newestStrip, readingStrip, type HoldStrip, type ReadingStrip } from './parts.ts'
+import { equipmentChecks, holdStrip, newestStrip, readingStrip, type EquipmentCheck, type HoldStrip, type ReadingStrip } from './parts.ts'
 
 /** What the safety officer walks with. */
 export interface SafetyView {
@@ -26,6 +26,7 @@ export interface SafetyView {
   holdsAt: { air: number | null; cold: number | null }
   hazards: { kind: string; at: number; value: number | null; zone: string | null }[]
   zones: { zoneId: string; name: string; outdoor: boolean }[]
+  equipment: EquipmentCheck[]
   /** Who wears which bib: a stop needs no name. */
   bibs: Record<string, string>
 }
@@ -116,6 +117,7 @@ export function safetyView(day: Day): SafetyView {
       zone: hazard.zoneId ? (zoneOf(day, hazard.zoneId)?.name ?? null) : null,
     })),
     zones: [...(day.opened?.rules.zones ?? [])],
+    equipment: equipmentChecks(day),
     bibs: Object.fromEntries(day.bibs),
   }
 }

@@ -1,4 +1,5 @@
 import { shape, type Day, type Student } from '../day.ts'
+import { equipmentChecks, type EquipmentCheck } from './parts.ts'
 
 /** What the weigh-in desk sees. A body mass stands here, on the record and in the medical list, and nowhere else. */
 export interface WeighInView {
@@ -13,14 +14,10 @@ export interface WeighInView {
     mass: { amount: number; unit: string; scaleId: string; at: number; afterEffort: boolean } | null
   }[]
   /** What was checked today. Equipment that does not stand here has not been. */
-  equipment: {
-    equipmentId: string
-    blocked: boolean
-    checkedAt: number
-    lastGoodAt: number | null
+  equipment: (EquipmentCheck & {
     /** Students weighed on it since its last good check: a failed check puts them under review. */
     weighedSince: number
-  }[]
+  })[]
 }
 
 export function weighInView(day: Day): WeighInView {
@@ -46,13 +43,11 @@ export function weighInView(day: Day): WeighInView {
           : null,
       }
     }),
-    equipment: [...day.equipment].map(([equipmentId, { blocked, lastGoodAt, checks }]) => ({
-      equipmentId,
-      blocked,
-      checkedAt: checks.at(-1)?.at ?? 0,
-      lastGoodAt,
-      weighedSince: students.filter((student) => student.weighIns.some((one) => one.scaleId === equipmentId && one.at >= (lastGoodAt ?? 0)))
-        .length,
+    equipment: equipmentChecks(day).map((check) => ({
+      ...check,
+      weighedSince: students.filter((student) =>
+        student.weighIns.some((one) => one.scaleId === check.equipmentId && one.at >= (check.lastGoodAt ?? 0)),
+      ).length,
     })),
   }
 }
