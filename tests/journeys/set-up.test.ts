@@ -1,4 +1,5 @@
 import { mkdtempSync, rmSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
@@ -34,6 +35,12 @@ afterAll(async () => {
 })
 
 const part = (page: Page, name: string) => page.getByRole('group', { name: 'Parts of the office' }).getByText(name, { exact: true }).click()
+const downloaded = async (page: Page, link: string) => {
+  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('link', { name: link }).click()])
+  return { name: download.suggestedFilename(), text: await readFile(await download.path(), 'utf8') }
+}
+const bring = (page: Page, { name, text }: { name: string; text: string }) =>
+  page.locator('input[type=file]').setInputFiles({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(text) })
 const recorded = (page: Page) => page.locator('.last-told [data-said="recorded"]').waitFor()
 
 test('the set-up says what is missing, what is wrong, and then stands', async () => {
@@ -107,6 +114,16 @@ test('a roster with a mark at its start, semicolons, a bad row and a look-alike:
   expect((await house.office.classes()).map(({ name, students }) => [name, students])).toEqual([['Lark-7', 4]])
   await expect.poll(() => page.getByText('Similar name in this class').count()).toBe(2)
   expect(await axe(page)).toEqual([])
+
+  const saved = await downloaded(page, 'Save the class as a file')
+  expect(saved.text.split('\r\n')[0]).toMatch(/^#musterbook roster;Lark-7;version 1;written by Ines Varga;.*;sha256:[0-9a-f]{64}$/)
+  await bring(page, saved)
+  await page.getByText('Exported here: Lark-7, version 1. The checksum matches.').waitFor()
+  await page.getByText('Nothing differs.').waitFor()
+  await bring(page, { ...saved, text: saved.text.replace('Sunniva', 'Sunnivah') })
+  await page.getByText('This file was changed after it was exported: nothing is wrong with that', { exact: false }).waitFor()
+  await page.getByText('Given name: Sunniva → Sunnivah.').waitFor()
+  await page.getByRole('button', { name: 'Discard this preview' }).click()
 })
 
 test('people with roles, a qualification and a first PIN; the track measured against the protocol; equipment with its due date', async () => {
@@ -206,10 +223,44 @@ test('rules are read whole, proposed by one person, and in force only when anoth
   await recorded(page)
 })
 
+test('rules of the day go out as a file: unchanged nothing differs, changed they are a draft that a second person adopts', async () => {
+  const { page } = desk
+  await page.getByRole('group', { name: 'Kind of rule' }).getByText('Rules of the day', { exact: true }).click()
+  const saved = await downloaded(page, 'Save as a file: Rules of the day DP-1')
+  await bring(page, saved)
+  await page.getByText('The checksum matches: the file is as it was exported.').waitFor()
+  await page.getByText('Nothing differs.').waitFor()
+
+  await bring(page, { ...saved, text: saved.text.replace('"retestDays": 14', '"retestWeeks": 3') })
+  const refused = page.getByRole('region', { name: 'From the file' }).getByRole('alert')
+  await refused.getByText('It cannot be taken as it stands. Nothing was changed.').waitFor()
+  await refused.getByText(/^Line \d+: retestWeeks is not known here/).waitFor()
+  expect(await page.getByRole('button', { name: 'Propose this draft for adoption' }).count()).toBe(0)
+
+  await bring(page, { ...saved, text: saved.text.replace('"retestDays": 14', '"retestDays": 21').replaceAll('invented, 1', 'invented, 2') })
+  await page.getByText('nothing is wrong with that, it becomes a new draft version', { exact: false }).waitFor()
+  expect(await page.getByRole('row', { name: 'retestDays 14 21' }).count()).toBe(1)
+  expect(await axe(page)).toEqual([])
+  await page.getByRole('button', { name: 'Propose this draft for adoption' }).click()
+  await page.getByText('You proposed this.', { exact: false }).waitFor()
+  expect(await page.getByRole('table', { name: 'What differs from invented, 1, in force' }).getByRole('row').count()).toBe(3)
+
+  await page.getByRole('button', { name: 'Sign off' }).click()
+  await page.getByRole('button', { name: 'Ines Varga' }).click()
+  await page.getByLabel('PIN').fill('270511')
+  await page.getByRole('button', { name: 'Sign on' }).last().click()
+  await part(page, 'Rules')
+  await page.getByRole('group', { name: 'Kind of rule' }).getByText('Rules of the day', { exact: true }).click()
+  await page.getByRole('button', { name: 'Confirm as second person: Rules of the day DP-1' }).click()
+  await page.getByText('Proposed by Tomas Lindqvist, confirmed by Ines Varga', { exact: false }).waitFor()
+  const inForce = (await house.office.rules()).find(({ kind, state }) => kind === 'dayPolicy' && state === 'inForce')
+  expect(inForce).toMatchObject({ edition: 'invented, 2', content: { retestDays: 21 } })
+})
+
 test('another PIN, then an open day, and a code for the first tablet', async () => {
   const { page } = desk
   await part(page, 'My PIN')
-  await page.getByLabel('PIN now').fill('593028')
+  await page.getByLabel('PIN now').fill('270511')
   await page.getByLabel('New PIN', { exact: true }).fill('604139')
   await page.getByLabel('New PIN again').fill('604139')
   await page.getByRole('button', { name: 'Change it' }).click()

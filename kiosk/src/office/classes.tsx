@@ -71,6 +71,11 @@ function Students({ house, of, onChanged }: { house: House; of: Class; onChanged
     <>
       <div class="row">
         <Button onPress={() => add(true)}>{roster.addStudent}</Button>
+        {mayAsk(house, 'acceptRoster') && (
+          <a href={`/api/office/classes/${of.classId}/roster.csv`} download>
+            {roster.save}
+          </a>
+        )}
         {day && <a href={`/sheets/days/${day.dayId}/codes`}>{roster.codes}</a>}
         {day && <a href={`/sheets/days/${day.dayId}/bibs?from=101&to=140`}>{roster.bibs(101, 140)}</a>}
         {day && <a href={`/sheets/days/${day.dayId}/bibs`}>{roster.bibsWorn}</a>}

@@ -34,6 +34,10 @@ export function Preview({ preview, onAccept, onDiscard }: Props) {
         {roster.read(preview.encoding, preview.delimiter === '\t' ? roster.delimiters.tab : preview.delimiter)}{' '}
         {preview.ignoredColumns.length > 0 && roster.ignored(preview.ignoredColumns.join(', '))}
       </p>
+      {preview.exported && (
+        <p role="status">{roster.exported[preview.exported.checksum](preview.exported.class, preview.exported.version)}</p>
+      )}
+      {preview.counts.unchanged === preview.rows.length && <p role="status">{roster.nothingDiffers}</p>}
       {preview.hint && <p class="office-note">{preview.hint}</p>}
       <Tabs
         label={roster.show}

@@ -11,6 +11,7 @@ import { askOffice } from './ask.ts'
 import { useFetched } from './fetched.ts'
 import { HoldRulesDialog } from './hold-rules.tsx'
 import { mayAsk } from './may.ts'
+import { BringRule, Differences, fileAddress } from './rule-file.tsx'
 import { Waits } from './waits.tsx'
 import { WholeRule } from './whole-rule.tsx'
 
@@ -32,6 +33,7 @@ export function Rules({ house }: { house: House }) {
     <section class="stack">
       <h2>{say.title}</h2>
       <p>{say.help}</p>
+      {mayAsk(house, 'proposeAdoption') && <BringRule house={house} onDone={() => void rules.refresh()} />}
       <Tabs
         label={say.kind}
         value={kind}
@@ -46,7 +48,7 @@ export function Rules({ house }: { house: House }) {
       ) : (
         <ul class="office-list">
           {offers.map((offer) => (
-            <li key={`${offer.kind}.${offer.id}`}>
+            <li key={`${offer.kind}.${offer.id}.${offer.proposalId ?? ''}`}>
               <Rule house={house} offer={offer} named={named} onDone={() => void rules.refresh()} />
             </li>
           ))}
@@ -107,6 +109,9 @@ function Rule({ house, offer, named, onDone }: RuleProps) {
         <Button label={`${open ? say.close : say.read}: ${offer.name}`} onPress={() => setOpen(!open)}>
           {open ? say.close : say.read}
         </Button>
+        <a href={fileAddress(offer)} download aria-label={`${say.file.save}: ${offer.name}`}>
+          {say.file.save}
+        </a>
         {mayChange && offer.state === 'offered' && problems.length === 0 && (
           <Button label={`${say.propose}: ${offer.name}`} onPress={() => (isTable ? askHold(true) : propose())}>
             {say.propose}
@@ -135,6 +140,7 @@ function Rule({ house, offer, named, onDone }: RuleProps) {
           </Button>
         )}
       </div>
+      {offer.replaces && <Differences of={offer.replaces.differs} caption={say.file.differsInForce(offer.replaces.edition)} />}
       {open && <WholeRule offer={offer} />}
       <ConfirmDialog
         title={say.end}

@@ -41,6 +41,8 @@ const units: Record<ScoreUnit, { dimension: Dimension; each: number; per: number
   tenthsOfPercentFat: { dimension: 'percentFat', each: 1, per: 10, sign: '%' },
 }
 
+export const scoreUnits = Object.keys(units) as ScoreUnit[]
+
 /** A whole amount in ms, µm, µg or pieces: what two units of one dimension can be compared in, exactly. */
 export const inSmallest = (amount: number, unit: ScoreUnit): number => amount * units[unit].each
 

@@ -86,6 +86,11 @@ const officeRules = {
   equipmentExists: rule('This equipment is registered already.', 'Open it in the register.', 'Coordinator'),
 
   noSuchOffer: rule('Nothing of that name is offered.', 'Open the list of rules again.', 'Coordinator'),
+  ruleFileUnreadable: rule(
+    (p) => `Line ${p['line']}: ${p['why']}. Nothing was changed.`,
+    'Mend that line and choose the file again.',
+    'Coordinator',
+  ),
   notAdoptable: rule((p) => `It cannot be adopted: ${p['problems']}.`, 'Mend it first.', 'Coordinator'),
   alreadyProposed: rule('It is proposed already.', 'A second person confirms it.', 'Supervisor'),
   alreadyInForce: rule('It is in force already.', 'Nothing to do.', 'Nobody needs to'),

@@ -135,6 +135,8 @@ export const ProposeAdoption = z.strictObject({
   id: z.string().min(1).max(80),
   /** For a published heat table: when this site raises and lifts. There is no default that nobody chose. */
   holdRules: HeatHoldRules.optional(),
+  /** Of a file that was changed outside: the whole content that it shall have, instead of what is offered under this id. */
+  content: z.looseObject({}).optional(),
 })
 export const ConfirmAdoption = z.strictObject({ proposalId: z.string().min(1).max(96) })
 export const WithdrawProposal = z.strictObject({ proposalId: z.string().min(1).max(96) })
@@ -343,6 +345,8 @@ export interface RosterPreview {
   ignoredColumns: string[]
   /** Something about the whole file, as that its dates fit another order better. */
   hint: string | null
+  /** Of a file that was exported here: its class and version, and whether it is still as it was written. Null: a file of somebody else's. */
+  exported: { class: string; version: string; checksum: 'matches' | 'changed' } | null
   rows: RosterRow[]
   counts: Record<RosterFate, number>
 }
@@ -369,6 +373,30 @@ export interface Offer {
   /** Local civil date of the site. */
   adoptedOn: string | null
   contentDigest: string
+  content: Record<string, unknown>
+  /** Of a proposal: the version in force that it would replace, and every field that differs. */
+  replaces: { edition: string; differs: Difference[] } | null
+}
+
+/** One field in which a version differs from another; null: it is not there. */
+export interface Difference {
+  path: string
+  before: string | null
+  after: string | null
+}
+/** What a file of a rule would change. Nothing is saved by looking. */
+export interface RuleFilePreview {
+  kind: RuleKind
+  id: string
+  name: string
+  edition: string
+  /** `changed`: after it was exported. Nothing is wrong with that: it becomes a new draft version. `none`: the file names none. */
+  checksum: 'matches' | 'changed' | 'none'
+  /** What it was compared with; null: nothing of this id is known here. */
+  against: { state: Offer['state']; edition: string } | null
+  differs: Difference[]
+  /** Why it cannot be proposed, each with its line in the file, from 1. */
+  problems: { line: number; says: string }[]
   content: Record<string, unknown>
 }
 
@@ -460,6 +488,8 @@ export interface Office {
   /** Nothing is saved by looking. */
   previewRoster(bytes: Uint8Array, options: RosterOptions): Promise<Said<RosterPreview>>
   acceptRoster: Act<'acceptRoster', RosterTaken>
+  /** A class as a file that `previewRoster` reads again; null: there is no such class. */
+  rosterFile(classId: ClassId): Promise<{ name: string; text: string } | null>
 
   // Venue and equipment
   venue(): Promise<{ zones: PlacedZone[]; stations: PlacedStation[] }>
@@ -475,6 +505,9 @@ export interface Office {
   // Rules
   /** What is offered and what is in force. Nothing is in force until two different people adopted it. */
   rules(): Promise<Offer[]>
+  /** A rule as it is shown, as a file to read and change outside; of several under one id the one of that proposal. Null: there is none. */
+  ruleFile(kind: RuleKind, id: string, proposalId: string | null): Promise<{ name: string; text: string } | null>
+  previewRuleFile(text: string): Promise<Said<RuleFilePreview>>
   proposeAdoption: Act<'proposeAdoption', { proposalId: string }>
   confirmAdoption: Act<'confirmAdoption', { proposalId: string }>
   withdrawProposal: Act<'withdrawProposal', { proposalId: string }>

@@ -10,7 +10,7 @@ import { OpenDay } from '@musterbook/vocabulary/opening'
 import { type DayRules, PinnedHeatPolicy, PinnedProtocol, type PinnedStation } from '@musterbook/vocabulary/rules'
 import type { z } from 'zod'
 import { localDate, utcOffsetMinutes } from './civil-date.ts'
-import { DayPolicy } from './day-policy.ts'
+import { type DayPolicy, readDayPolicy } from './day-policy.ts'
 import type { GrantedRetest } from './retests.ts'
 import type { InForce } from './rules.ts'
 import { ages } from './students.ts'
@@ -98,7 +98,11 @@ function dayPolicyOf(inForce: readonly InForce[], missing: string[]): DayPolicy 
   const [policy, another] = inForce
   if (!policy) missing.push('No rules of the day are in force: two people adopt them first.')
   if (another) missing.push(`Two sets of rules of the day are in force, ${policy?.id} and ${another.id}: end one.`)
-  return policy && DayPolicy.parse(policy.content)
+  if (!policy) return undefined
+  const read = readDayPolicy(policy.content)
+  if ('policy' in read) return read.policy
+  missing.push(...read.wrong)
+  return undefined
 }
 
 interface Place {

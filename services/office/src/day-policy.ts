@@ -15,11 +15,8 @@ const {
   deviceHours,
 } = DayRules.shape
 
-/**
- * What a site decides for its test days beside protocols, norms and heat. What else an adopted one says is passed over: days to answer a
- * case in once stood here, and stand in the policy of records.
- */
-export const DayPolicy = z.object({
+/** What a site decides for its test days beside protocols, norms and heat. A key that it does not know is refused by name: it would decide nothing. */
+export const DayPolicy = z.strictObject({
   id: z.string().min(1),
   edition: z.string(),
   source: z.string(),
@@ -34,6 +31,22 @@ export const DayPolicy = z.object({
   deviceHours,
 })
 export type DayPolicy = z.infer<typeof DayPolicy>
+
+/** As one may have been adopted before: days to answer a case once stood here, and stand in the policy of records. */
+const AdoptedDayPolicy = DayPolicy.extend({ answerDays: z.unknown().optional() })
+
+/** An adopted policy as a day takes it, or the reasons why no day opens on it, as sentences. */
+export function readDayPolicy(content: unknown): { policy: DayPolicy } | { wrong: string[] } {
+  const read = AdoptedDayPolicy.safeParse(content)
+  if (read.success) return { policy: read.data }
+  return {
+    wrong: read.error.issues.map((issue) =>
+      issue.code === 'unrecognized_keys'
+        ? `The rules of the day name ${issue.keys.join(', ')}, which is not known here: propose them without it.`
+        : `The rules of the day do not say ${issue.path.join('.')} in a way that can be read: ${issue.message}.`,
+    ),
+  }
+}
 
 /**
  * Invented, for the demonstration. The half hour after thunder or a flash is common practice; air and cold take the figures at which their

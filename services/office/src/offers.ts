@@ -2,11 +2,12 @@ import { demoPolicy, type HeatPolicy, type HeatTable, policyProblems, tableProbl
 import { offeredTables } from '@musterbook/heat/published-tables'
 import { demoNorms } from '@musterbook/scoring/demo-norms'
 import { demoStandard } from '@musterbook/scoring/demo-standard'
+import type { MinimumStandard } from '@musterbook/scoring/minimum-standard'
 import { type NormTable, normTableProblems } from '@musterbook/scoring/norms'
 import { publishedNorms } from '@musterbook/scoring/published-norms'
 import { demoProtocols } from '@musterbook/stations/demo-protocols'
 import { type Protocol, protocolProblems } from '@musterbook/stations/protocol'
-import type { HeatHoldRules } from '@musterbook/vocabulary/office'
+import type { HealthQuestions, HeatHoldRules } from '@musterbook/vocabulary/office'
 import type { RuleKind } from '@musterbook/vocabulary/office-events'
 import type { RecordsPolicy } from '@musterbook/vocabulary/records'
 import { type DayPolicy, demoDayPolicy } from './day-policy.ts'
@@ -79,7 +80,7 @@ const dayPolicyOffer = (policy: DayPolicy): Offered => ({
   edition: policy.edition,
   name: `Rules of the day ${policy.id}`,
   source: policy.source,
-  invented: true,
+  invented: policy.edition.startsWith('invented'),
   problems: [],
   content: plain(policy),
 })
@@ -90,10 +91,46 @@ const recordsPolicyOffer = (policy: RecordsPolicy): Offered => ({
   edition: policy.edition,
   name: `Rules of records ${policy.id}`,
   source: policy.source,
-  invented: true,
+  invented: policy.edition.startsWith('invented'),
   problems: [],
   content: plain(policy),
 })
+
+const standardOffer = (standard: MinimumStandard): Offered => ({
+  kind: 'standard',
+  id: standard.id,
+  edition: standard.edition,
+  name: `Minimum standard ${standard.id}`,
+  source: standard.source,
+  invented: standard.invented,
+  problems: [],
+  content: plain(standard),
+})
+
+const healthQuestionsOffer = (questions: HealthQuestions): Offered => ({
+  kind: 'healthQuestions',
+  id: questions.id,
+  edition: questions.edition,
+  name: `Health questions ${questions.id}`,
+  source: `${questions.wordingBy}, ${questions.wordingOn}`,
+  invented: questions.invented,
+  problems: [],
+  content: plain(questions),
+})
+
+/** A content of a site's own, as it would be offered. What is wrong with it is asked first: `contentProblems`. */
+export const offeredFrom: { [Kind in RuleKind]: (content: never, id: string) => Offered } = {
+  protocol: protocolOffer,
+  norms: ({ tables }: { tables: readonly NormTable[] }, id) => {
+    const [table] = tables
+    return normsOffer(id, tables.length === 1 && table ? `${table.test}, ${table.edition}` : id, tables)
+  },
+  heatPolicy: (content: HeatTable | HeatPolicy) => ('raise' in content ? policyOffer(content) : tableOffer(content)),
+  standard: standardOffer,
+  dayPolicy: dayPolicyOffer,
+  recordsPolicy: recordsPolicyOffer,
+  healthQuestions: healthQuestionsOffer,
+}
 
 /** Everything that this version of the software offers for adoption: the demonstration's own, which say so, and what is published. */
 export const offers: readonly Offered[] = [
@@ -102,28 +139,10 @@ export const offers: readonly Offered[] = [
   ...publishedNorms.map((table) => normsOffer(table.id, `${table.test}, ${table.edition}`, [table])),
   policyOffer(demoPolicy),
   ...offeredTables.map(tableOffer),
-  {
-    kind: 'standard',
-    id: demoStandard.id,
-    edition: demoStandard.edition,
-    name: `Minimum standard ${demoStandard.id}`,
-    source: demoStandard.source,
-    invented: demoStandard.invented,
-    problems: [],
-    content: plain(demoStandard),
-  },
+  standardOffer(demoStandard),
   dayPolicyOffer(demoDayPolicy),
   recordsPolicyOffer(demoRecordsPolicy),
-  {
-    kind: 'healthQuestions',
-    id: demoHealthQuestions.id,
-    edition: demoHealthQuestions.edition,
-    name: `Health questions ${demoHealthQuestions.id}`,
-    source: `${demoHealthQuestions.wordingBy}, ${demoHealthQuestions.wordingOn}`,
-    invented: demoHealthQuestions.invented,
-    problems: [],
-    content: plain(demoHealthQuestions),
-  },
+  healthQuestionsOffer(demoHealthQuestions),
 ]
 
 /** As it will come back from the ledger: what is absent is left out. */

@@ -2,12 +2,13 @@ import { randomBytes } from 'node:crypto'
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Ledger } from '@musterbook/ledger/ledger'
+import type { PersonId } from '@musterbook/vocabulary/ids'
 import { type Office, officeActs, type Site } from '@musterbook/vocabulary/office'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import { RecordsPolicy } from '@musterbook/vocabulary/records'
 import { cases } from './cases.ts'
 import { composer } from './compose-day.ts'
-import { DayPolicy } from './day-policy.ts'
+import { readDayPolicy } from './day-policy.ts'
 import type { Desk } from './desk.ts'
 import { devices, devicesBook } from './devices.ts'
 import { erasures, finishErasures } from './erasure.ts'
@@ -90,11 +91,15 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
     const { version, state } = await books.rules.read(await siteId())
     return { version, inForce: (kind: Parameters<typeof inForceOfKind>[1]) => inForceOfKind(state, kind) }
   }
-  const policy = async () => (await rulesNow()).inForce('dayPolicy')[0]?.content
-  const leapBirthday = async () => DayPolicy.safeParse(await policy()).data?.leapBirthday ?? 'march1'
+  const leapBirthday = async () => {
+    const read = readDayPolicy((await rulesNow()).inForce('dayPolicy')[0]?.content)
+    return 'policy' in read ? read.policy.leapBirthday : 'march1'
+  }
   const questions = async () => HealthQuestionSet.safeParse((await rulesNow()).inForce('healthQuestions')[0]?.content).data ?? null
 
   const { allStudents, ...ofStudents } = students(desk, { registers: kept, texts: sealed, leapBirthday, timeZone })
+  const ofPeople = people(desk, books.people, siteId)
+  const nameOf = async (personId: PersonId) => (await ofPeople.person(personId))?.name ?? personId
   const ofVenue = venue(books.venue, siteId)
   const ofEquipment = equipment(books.equipment, siteId)
 
@@ -103,14 +108,14 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
   return {
     ...setUp(desk, books, site),
     site,
-    ...people(desk, books.people, siteId),
+    ...ofPeople,
     ...devices(desk, books.devices, siteId),
     ...ofStudents,
-    ...roster(desk, { registers: kept, allStudents, timeZone }),
+    ...roster(desk, { registers: kept, allStudents, nameOf, timeZone }),
     ...photos(desk),
     ...ofVenue,
     ...ofEquipment,
-    ...rules(desk, books.rules, { siteId, timeZone, offers }),
+    ...rules(desk, books.rules, { siteId, timeZone, nameOf, offers }),
     composeDay: composer({
       site,
       ...ofVenue,

@@ -1,12 +1,16 @@
 import { digest } from '@musterbook/evidence/canonical'
-import type { Offer, Office } from '@musterbook/vocabulary/office'
+import type { Offer, Office, ProposeAdoption } from '@musterbook/vocabulary/office'
 import { type RuleKind, RulesEvent } from '@musterbook/vocabulary/office-events'
-import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
+import { type OfficeRefusal, officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import type { PersonId } from '@musterbook/vocabulary/ids'
+import type { z } from 'zod'
 import { type Book, book } from './book.ts'
 import { localDate } from './civil-date.ts'
 import type { Desk } from './desk.ts'
-import type { Offered } from './offers.ts'
+import { differences } from './differences.ts'
+import { type Offered, offeredFrom } from './offers.ts'
+import { type ContentProblem, contentProblems } from './rule-content.ts'
+import { readRuleFile, ruleFileText } from './rule-file.ts'
 import { having, without } from './with.ts'
 
 type Proposal = Omit<Extract<RulesEvent, { type: 'adoptionProposed' }>, 'type'>
@@ -18,13 +22,15 @@ export interface InForce extends Proposal {
 export interface RulesState {
   proposals: ReadonlyMap<string, Proposal>
   inForce: ReadonlyMap<string, InForce>
+  /** What was ever put in force: its edition stays taken. */
+  past: readonly Proposal[]
 }
 export type RulesBook = Book<RulesState, RulesEvent>
 
 export const rulesBook = (desk: Desk): RulesBook =>
   book<RulesState, RulesEvent>(desk, { name: 'rules', schema: RulesEvent, empty: noRules, evolve: evolveRules })
 
-export const noRules: RulesState = { proposals: new Map(), inForce: new Map() }
+export const noRules: RulesState = { proposals: new Map(), inForce: new Map(), past: [] }
 
 export function evolveRules(state: RulesState, event: RulesEvent, { recordedAt }: { recordedAt: number }): RulesState {
   switch (event.type) {
@@ -36,7 +42,11 @@ export function evolveRules(state: RulesState, event: RulesEvent, { recordedAt }
       const proposal = state.proposals.get(event.proposalId)
       if (!proposal) return state
       const adopted = { ...proposal, adoptedBy: event.adoptedBy, adoptedAt: recordedAt }
-      return { proposals: without(state.proposals, event.proposalId), inForce: having(state.inForce, keyOf(proposal), adopted) }
+      return {
+        proposals: without(state.proposals, event.proposalId),
+        inForce: having(state.inForce, keyOf(proposal), adopted),
+        past: [...state.past, proposal],
+      }
     }
     case 'proposalWithdrawn':
       return { ...state, proposals: without(state.proposals, event.proposalId) }
@@ -50,32 +60,50 @@ const keyOf = ({ kind, id }: { kind: RuleKind; id: string }): string => `${kind}
 interface Needs {
   siteId(): Promise<string>
   timeZone(): Promise<string>
+  nameOf(personId: PersonId): Promise<string>
   offers: readonly Offered[]
 }
+type Rules = 'rules' | 'ruleFile' | 'previewRuleFile' | 'proposeAdoption' | 'confirmAdoption' | 'withdrawProposal' | 'endAdoption'
 
 /** What is offered, what one person proposed, and what a second, different one put in force. */
-export function rules(
-  desk: Desk,
-  book: RulesBook,
-  { siteId, timeZone, offers }: Needs,
-): Pick<Office, 'rules' | 'proposeAdoption' | 'confirmAdoption' | 'withdrawProposal' | 'endAdoption'> {
-  const digests = new Map(offers.map((offer) => [keyOf(offer), digest(offer.content)]))
+export function rules(desk: Desk, book: RulesBook, { siteId, timeZone, nameOf, offers }: Needs): Pick<Office, Rules> {
+  const offered = new Map(offers.map((offer) => [keyOf(offer), offer]))
+  const stateNow = async () => (await book.read(await siteId())).state
+  const shown = async () => everyOffer(await stateNow(), offers, await timeZone())
 
   return {
-    rules: async () => {
-      const { proposals, inForce } = (await book.read(await siteId())).state
-      const zone = await timeZone()
-      const shown = offers.map((offer) => offerOf(offer, digests.get(keyOf(offer)) ?? '', proposals, inForce, zone))
-      // In force in an edition that this version of the software offers no more.
-      const orphans = [...inForce.values()].filter((adopted) => !digests.has(keyOf(adopted)))
-      return [...shown, ...orphans.map((adopted) => inForceOf(adopted, { name: adopted.id, source: '', invented: false }, zone))]
+    rules: shown,
+    ruleFile: async (kind, id, proposalId) => {
+      const ofId = (await shown()).filter((each) => each.kind === kind && each.id === id)
+      const offer = proposalId === null ? ofId[0] : ofId.find((each) => each.proposalId === proposalId)
+      if (!offer) return null
+      const writtenBy = offer.proposedBy === null ? offer.source : await nameOf(offer.proposedBy)
+      const approvedBy = offer.adoptedBy === null ? null : await nameOf(offer.adoptedBy)
+      return { name: `${kind}-${id.replaceAll('/', '-')}.json`, text: ruleFileText(offer, { writtenBy, approvedBy }) }
+    },
+    previewRuleFile: async (text) => {
+      const read = readRuleFile(text)
+      if ('refused' in read) return read
+      const { kind, id, content, checksum, lineOf } = read
+      const { offer, problems } = madeOf(read, await stateNow(), offered)
+      const against = (await shown()).find((each) => keyOf(each) === keyOf(read)) ?? null
+      return {
+        kind,
+        id,
+        name: offer?.name ?? id,
+        edition: offer?.edition ?? '',
+        checksum,
+        against: against && { state: against.state, edition: against.edition },
+        differs: differences(against?.content ?? {}, content),
+        problems: problems.map(({ path, says }) => ({ line: lineOf(['content', ...path]), says })),
+        content,
+      }
     },
     proposeAdoption: async (body, told) => {
       const proposedBy = told.by.personId
       if (proposedBy === null) return officeRefusal('personNeeded')
-      const found = offers.find((each) => keyOf(each) === keyOf(body))
-      if (!found) return officeRefusal('noSuchOffer')
-      const offer = body.holdRules && found.withHoldRules ? found.withHoldRules(body.holdRules) : found
+      const offer = await asked(body, stateNow, offered)
+      if ('refused' in offer) return offer
       if (offer.problems.length > 0) return officeRefusal('notAdoptable', { problems: offer.problems.join('; ') })
       const contentDigest = digest(offer.content)
       const proposalId = desk.newId('proposal')
@@ -120,18 +148,77 @@ export function rules(
 export const inForceOfKind = ({ inForce }: RulesState, kind: RuleKind): InForce[] =>
   [...inForce.values()].filter((each) => each.kind === kind)
 
-function offerOf(
-  offer: Offered,
-  contentDigest: string,
-  proposals: ReadonlyMap<string, Proposal>,
-  inForce: ReadonlyMap<string, InForce>,
-  timeZone: string,
-): Offer {
-  const adopted = inForce.get(keyOf(offer))
-  const proposal = [...proposals.values()].find((each) => keyOf(each) === keyOf(offer))
-  // A newer edition that is proposed is shown as such, though the older one is still in force.
-  if (adopted && (!proposal || adopted.contentDigest === contentDigest)) return inForceOf(adopted, offer, timeZone)
-  const { kind, id, edition, name, source, invented, problems, content } = offer
+type Named = Pick<Proposal, 'kind' | 'id'>
+
+/** What is proposed: an offer of the software, one with this site's hold rules, or a content from a file. */
+async function asked(
+  body: z.infer<typeof ProposeAdoption>,
+  stateNow: () => Promise<RulesState>,
+  offered: ReadonlyMap<string, Offered>,
+): Promise<Offered | { refused: OfficeRefusal }> {
+  if (body.content) {
+    const { offer, problems } = madeOf({ ...body, content: body.content }, await stateNow(), offered)
+    if (!offer || problems.length > 0) return officeRefusal('notAdoptable', { problems: problems.map(({ says }) => says).join('; ') })
+    return offer
+  }
+  const found = offered.get(keyOf(body))
+  if (!found) return officeRefusal('noSuchOffer')
+  return body.holdRules && found.withHoldRules ? found.withHoldRules(body.holdRules) : found
+}
+
+/** A content of the site's own, as it would be offered, with all that keeps it from being adopted. */
+function madeOf(
+  { kind, id, content }: Named & { content: Record<string, unknown> },
+  state: RulesState,
+  offered: ReadonlyMap<string, Offered>,
+): { offer: Offered | undefined; problems: ContentProblem[] } {
+  const problems = contentProblems(kind, content)
+  if (problems.length > 0) return { offer: undefined, problems }
+  const offer = offeredFrom[kind](content as never, id)
+  if (offer.id !== id) return { offer, problems: [{ path: [], says: `the file is of ${id} and its content of ${offer.id}` }] }
+  if (!isEditionTaken(offer, state, offered)) return { offer, problems }
+  const path = kind === 'protocol' ? ['version'] : kind === 'norms' ? ['tables', 0, 'edition'] : ['edition']
+  const says = `${offer.edition} is known here with other content: a changed one needs an edition of its own`
+  return { offer, problems: [{ path, says }] }
+}
+
+/** Two contents under one edition could never be told apart on a result. */
+function isEditionTaken(offer: Offered, { proposals, inForce, past }: RulesState, offered: ReadonlyMap<string, Offered>): boolean {
+  const mine = digest(offer.content)
+  const ofCode = offered.get(keyOf(offer))
+  const known = [...proposals.values(), ...inForce.values(), ...past].filter((each) => keyOf(each) === keyOf(offer))
+  return [...known, ...(ofCode && !isTableOf(ofCode, offer) ? [{ ...ofCode, contentDigest: digest(ofCode.content) }] : [])].some(
+    ({ edition, contentDigest }) => edition === offer.edition && contentDigest !== mine,
+  )
+}
+
+/** A published heat table and the same with a site's hold rules are one edition. */
+const isTableOf = (ofCode: Offered, offer: Offered): boolean =>
+  ofCode.withHoldRules !== undefined &&
+  Object.entries(ofCode.content).every(([name, value]) => digest(value) === digest(offer.content[name] ?? null))
+
+/** Everything there is to see: of each rule what is in force, else what is offered; and whatever is proposed in its place. */
+function everyOffer({ proposals, inForce }: RulesState, offers: readonly Offered[], timeZone: string): Offer[] {
+  const offered = new Map(offers.map((offer) => [keyOf(offer), offer]))
+  const waiting = [...proposals.values()]
+  const keys = new Set([...offered.keys(), ...inForce.keys(), ...waiting.map(keyOf)])
+  return [...keys].flatMap((key): Offer[] => {
+    const [adopted, offer] = [inForce.get(key), offered.get(key)]
+    const proposed = waiting.filter((proposal) => keyOf(proposal) === key)
+    const stands = adopted ? [inForceOf(adopted, timeZone)] : offer && proposed.length === 0 ? [notInForce(offer)] : []
+    return [...stands, ...proposed.map((proposal) => proposedOf(proposal, adopted))]
+  })
+}
+
+/** As its own content says; one of an older software may say it in a way that is read no more. */
+function saidOf({ kind, id, content }: Proposal): Pick<Offered, 'name' | 'source' | 'invented'> {
+  if (contentProblems(kind, content).some(({ path }) => path.length > 0)) return { name: id, source: '', invented: false }
+  const { name, source, invented } = offeredFrom[kind](content as never, id)
+  return { name, source, invented }
+}
+
+function notInForce({ kind, id, edition, name, source, invented, problems, content }: Offered): Offer {
+  const nobody = { proposalId: null, proposedBy: null, adoptedBy: null, adoptedOn: null, replaces: null }
   return {
     kind,
     id,
@@ -141,31 +228,17 @@ function offerOf(
     invented,
     problems: [...problems],
     content,
-    contentDigest,
-    state: proposal ? 'proposed' : 'offered',
-    proposalId: proposal?.proposalId ?? null,
-    proposedBy: proposal?.proposedBy ?? null,
-    adoptedBy: null,
-    adoptedOn: null,
+    contentDigest: digest(content),
+    state: 'offered',
+    ...nobody,
   }
 }
 
-function inForceOf(adopted: InForce, said: Pick<Offered, 'name' | 'source' | 'invented'>, timeZone: string): Offer {
-  const { kind, id, edition, content, contentDigest, proposalId, proposedBy, adoptedBy, adoptedAt } = adopted
-  return {
-    kind,
-    id,
-    edition,
-    name: said.name,
-    source: said.source,
-    invented: said.invented,
-    problems: [],
-    state: 'inForce',
-    proposalId,
-    proposedBy,
-    adoptedBy,
-    adoptedOn: localDate(adoptedAt, timeZone),
-    contentDigest,
-    content,
-  }
+function proposedOf(proposal: Proposal, adopted: InForce | undefined): Offer {
+  const replaces = adopted ? { edition: adopted.edition, differs: differences(adopted.content, proposal.content) } : null
+  return { ...proposal, ...saidOf(proposal), problems: [], state: 'proposed', adoptedBy: null, adoptedOn: null, replaces }
+}
+
+function inForceOf({ adoptedAt, ...adopted }: InForce, timeZone: string): Offer {
+  return { ...adopted, ...saidOf(adopted), problems: [], state: 'inForce', adoptedOn: localDate(adoptedAt, timeZone), replaces: null }
 }

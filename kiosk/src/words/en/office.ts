@@ -55,6 +55,13 @@ export const office = {
     },
     preview: 'Look again with these choices',
     reading: 'Reading the file',
+    exported: {
+      matches: (name: string, version: string) => `Exported here: ${name}, ${version}. The checksum matches.`,
+      changed: (name: string, version: string) =>
+        `Exported here: ${name}, ${version}. This file was changed after it was exported: nothing is wrong with that, each row says what differs.`,
+    },
+    nothingDiffers: 'Nothing differs.',
+    save: 'Save the class as a file',
     previewTitle: 'What would become of every row',
     read: (encoding: string, delimiter: string) => `Read as ${encoding}, separated by ${delimiter}.`,
     ignored: (columns: string) => `Not used: ${columns}`,
@@ -257,6 +264,31 @@ export const office = {
     latched: 'A hold stays for the whole session',
     group: 'Group',
     noneOffered: 'Nothing of this kind is offered',
+    file: {
+      save: 'Save as a file',
+      bring: 'Bring in the file of a rule',
+      hint: 'Saved here and changed outside. You see what differs first; nothing is saved by looking.',
+      title: (name: string) => `From the file: ${name}`,
+      checksums: {
+        matches: 'The checksum matches: the file is as it was exported.',
+        changed: 'This file was changed after it was exported: nothing is wrong with that, it becomes a new draft version.',
+        none: 'The file names no checksum: it becomes a new draft version.',
+      },
+      against: (state: string, known: string, edition: string) =>
+        `Compared with edition ${known} (${state}). Edition in the file: ${edition || 'cannot be read'}.`,
+      unknown: (id: string) => `Nothing of the name ${id} is known here: it would be new.`,
+      refused: 'It cannot be taken as it stands. Nothing was changed.',
+      problem: (line: number, says: string) => `Line ${line}: ${says}`,
+      differs: 'What differs',
+      differsInForce: (edition: string) => `What differs from ${edition}, in force`,
+      nothing: 'Nothing differs.',
+      field: 'Field',
+      before: 'Before',
+      after: 'After',
+      absent: 'Not there',
+      propose: 'Propose this draft for adoption',
+      leave: 'Put the file away',
+    },
   },
 
   day: {

@@ -50,6 +50,7 @@ const officeStatus = {
   noSuchEquipment: 404,
   equipmentExists: 409,
   noSuchOffer: 404,
+  ruleFileUnreadable: 422,
   notAdoptable: 409,
   alreadyProposed: 409,
   alreadyInForce: 409,

@@ -2,10 +2,11 @@ import { z } from 'zod'
 import { Envelope } from '@musterbook/vocabulary/envelope'
 import { ClassId, DeviceId, PersonId } from '@musterbook/vocabulary/ids'
 import { officeActs, type OfficeActName, type RosterField, type Told } from '@musterbook/vocabulary/office'
+import { RuleKind } from '@musterbook/vocabulary/office-events'
 import type { Role } from '@musterbook/vocabulary/people'
 import { officeSaid } from '../http/office-status.ts'
 import { problem } from '../http/problem.ts'
-import { route, type Route } from '../http/route.ts'
+import { type HouseContext, route, type Route } from '../http/route.ts'
 import { Countersign, secondPerson } from '../second-person.ts'
 import { byOf, ownEnvelope } from '../told.ts'
 import type { Tools } from '../tools.ts'
@@ -58,6 +59,14 @@ export const officeRoutes = (tools: Tools): Route[] => [
       return officeSaid(c, await tools.office.previewRoster(body, options))
     },
   }),
+  route('post', '/api/office/rule-previews', {
+    says: 'What a file of a rule would change of what is in force, field by field. Nothing is saved by looking. The body is the file itself.',
+    may: officeActs.proposeAdoption.roles,
+    bytes: true,
+    answer: z.looseObject({ differs: z.array(z.unknown()) }),
+    status: 201,
+    go: async (c, { body }) => officeSaid(c, await tools.office.previewRuleFile(new TextDecoder().decode(body))),
+  }),
 ]
 
 /** Every act of the office's table at its noun, as the day's acts are. */
@@ -104,6 +113,24 @@ function listRoutes({ office, access }: Tools): Route[] {
     list('venue', 'Zones and stations.', [...readers, 'safety', 'station'], () => office.venue()),
     list('equipment', 'The equipment register.', [...readers, 'safety', 'station', 'screener'], () => office.equipment()),
     list('rules', 'Rules that are offered, proposed and in force.', readers, () => office.rules()),
+    route('get', '/api/office/rule-files', {
+      says: 'A rule as it is shown, as a file with its version, who adopted it and a checksum.',
+      may: readers,
+      query: z.object({ kind: RuleKind, id: z.string().min(1).max(80), proposal: z.string().max(96).optional() }),
+      async go(c, { query: { kind, id, proposal } }) {
+        const file = await office.ruleFile(kind, id, proposal ?? null)
+        return file ? download(c, file, 'application/json') : problem(c, 404, 'There is no such rule.')
+      },
+    }),
+    route('get', '/api/office/classes/:classId/roster.csv', {
+      says: 'A class as a roster file with its version and a checksum.',
+      may: officeActs.acceptRoster.roles,
+      async go(c) {
+        const classId = ClassId.safeParse(c.req.param('classId'))
+        const file = classId.success ? await office.rosterFile(classId.data) : null
+        return file ? download(c, file, 'text/csv; charset=utf-8; header=present') : problem(c, 404, 'There is no such class.')
+      },
+    }),
     list('access', 'Who signed on where, what was refused for want of a role, who opened health data.', ['coordinator', 'auditor'], () =>
       access.read(),
     ),
@@ -118,6 +145,9 @@ function listRoutes({ office, access }: Tools): Route[] {
     }),
   ]
 }
+
+const download = (c: HouseContext, file: { name: string; text: string }, type: string): Response =>
+  c.body(file.text, 200, { 'content-type': type, 'content-disposition': `attachment; filename="${file.name.replaceAll(/[^\w.-]/g, '-')}"` })
 
 function jsonOr(text: string): unknown {
   try {

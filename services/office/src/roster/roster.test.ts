@@ -308,3 +308,35 @@ describe('a preview', () => {
     expect(await desk.office.classes()).toEqual([])
   })
 })
+
+describe('a class as a file', () => {
+  const exported = async () => (await desk.office.rosterFile(lark))!.text
+  const other = 'L7-114;"Quist; ""T""";Tilda;2001-05-29;W;Lark-7;es'
+
+  test('goes out and comes back, and nothing differs', async () => {
+    await accept((await preview(file(ada, marek, other))).previewId)
+    const text = await exported()
+    expect(text.split('\r\n')[0]).toMatch(/^#musterbook roster;Lark-7;version 1;written by Ines Varga;2027-05-11;sha256:[0-9a-f]{64}$/)
+    const shown = await preview(Buffer.from(text), { dateOrder: 'dmy' })
+    expect(shown.exported).toEqual({ class: 'Lark-7', version: 'version 1', checksum: 'matches' })
+    expect(fates(shown)).toEqual([
+      [3, 'unchanged'],
+      [4, 'unchanged'],
+      [5, 'unchanged'],
+    ])
+    expect(await desk.office.rosterFile('none' as ClassId)).toBeNull()
+  })
+
+  test('saved again by a spreadsheet it is the same; with a changed cell it says so, and each row what differs', async () => {
+    await accept((await preview(file(ada, marek))).previewId)
+    const text = await exported()
+    const resaved = Buffer.from(`\ufeff${text.replaceAll(';', '\t').replaceAll('\r\n', '\n')}`, 'utf16le')
+    expect((await preview(resaved)).exported?.checksum).toBe('matches')
+    const shown = await preview(Buffer.from(text.replace('Marek;2001-07-19;M;Lark-7;en', 'Marek;2001-07-19;M;Lark-7;es')))
+    expect(shown.exported?.checksum).toBe('changed')
+    expect(shown.rows.map(({ line, fate, says }) => [line, fate, says])).toEqual([
+      [3, 'unchanged', []],
+      [4, 'changed', ['Language: en → es.']],
+    ])
+  })
+})

@@ -1,4 +1,4 @@
-import type { ClassId, StudentId } from '@musterbook/vocabulary/ids'
+import type { ClassId, PersonId, StudentId } from '@musterbook/vocabulary/ids'
 import type { Office, RosterFate, RosterPreview, RosterTaken, Student } from '@musterbook/vocabulary/office'
 import type { ClassEvent } from '@musterbook/vocabulary/office-events'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
@@ -10,6 +10,7 @@ import { freeClassId, sameClass } from '../students.ts'
 import { columnsOf, sayField } from './columns.ts'
 import { decode } from './decode.ts'
 import { type Candidate, type Fated, fatesOf, orderHint } from './fates.ts'
+import { exportedAs, rosterFileText, withoutHead } from './roster-file.ts'
 import { readTable } from './table.ts'
 
 /** Looking at a file holds the process up, about a second at this size: a test day runs in it. */
@@ -27,11 +28,15 @@ interface Kept {
 interface Needs {
   registers: Registers
   allStudents(): Promise<Student[]>
+  nameOf(personId: PersonId): Promise<string>
   timeZone(): Promise<string>
 }
 
 /** Rosters as offices make them: looked at row by row, and saved only when somebody accepts what they saw. */
-export function roster(desk: Desk, { registers, allStudents, timeZone }: Needs): Pick<Office, 'previewRoster' | 'acceptRoster'> {
+export function roster(
+  desk: Desk,
+  { registers, allStudents, nameOf, timeZone }: Needs,
+): Pick<Office, 'previewRoster' | 'acceptRoster' | 'rosterFile'> {
   const previews = new Map<string, Kept>()
   const shelf = studentShelf(desk)
 
@@ -42,11 +47,27 @@ export function roster(desk: Desk, { registers, allStudents, timeZone }: Needs):
   const classNames = async () =>
     Promise.all((await registers.classes.ids()).map(async (id) => [id, (await registers.classes.read(id)).state.name] as const))
 
+  const newestEntry = async (classId: ClassId, version: number) => {
+    for await (const entry of desk.ledger.read(`class/${classId}`, version - 1)) return entry
+    return undefined
+  }
+
   return {
+    rosterFile: async (classId) => {
+      const { version, state } = await registers.classes.read(classId)
+      if (state.name === '') return null
+      const last = await newestEntry(classId, version)
+      const students = (await allStudents()).filter((student) => student.classId === classId && !student.left)
+      const personId = last?.meta.personId
+      const writtenBy = personId ? await nameOf(personId as PersonId) : ''
+      const on = last ? localDate(last.recordedAt, await timeZone()) : ''
+      return { name: `roster-${classId}.csv`, text: rosterFileText(students, { className: state.name, version, writtenBy, on }) }
+    },
     previewRoster: async (bytes, options) => {
       const why = unreadable(bytes)
       if (why) return officeRefusal('fileUnreadable', { why })
-      const { text, encoding } = decode(bytes, options.encoding)
+      const { text: whole, encoding } = decode(bytes, options.encoding)
+      const { text, head } = withoutHead(whole)
       const table = readTable(text, options.delimiter)
       if (!table) return officeRefusal('fileUnreadable', { why: 'it has no rows, or hardly any that fit its first row' })
       if (table.rows.length > mostRows) return officeRefusal('fileUnreadable', { why: `it has more than ${mostRows} rows` })
@@ -71,6 +92,7 @@ export function roster(desk: Desk, { registers, allStudents, timeZone }: Needs):
         columns: Object.fromEntries(Object.entries(columns.at).map(([field, index]) => [field, table.header[index] ?? ''])),
         ignoredColumns: columns.ignored,
         hint: orderHint(fated, table.rows, columns, options, today) ?? null,
+        exported: exportedAs(head, table.rows, columns),
         rows: fated.map(({ row }) => row),
         counts: countsOf(fated),
       }
