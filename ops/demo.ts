@@ -30,9 +30,8 @@ else await demonstrate()
 async function demonstrate(): Promise<void> {
   const data = values.data ?? join(mkdtempSync(join(tmpdir(), 'musterbook-demo-')), 'data')
   console.log('Setting up the invented Skarnvale Mountain Rescue Academy …')
-  const { server, address, notes } = await startServer(data)
-  const heard = await new DeviceClient(address, 'Clock', () => 0).get('/api/clock')
-  const floor = new Floor(notes, paceOf(heard.body as { now: number; speed: number }))
+  const { server, address, notes } = await startServer(data, ['--speed', values.speed])
+  const floor = new Floor(notes, paceOf(await clockOf(address)))
   await floor.takeUp(address)
   introduce(address, notes)
   await driveDay(floor, (line) => console.log(line))
@@ -41,20 +40,37 @@ async function demonstrate(): Promise<void> {
     `${records} records, one sealed day, ${floor.told} acts told, ${floor.refused.length} of them refused with their reason kept.`,
   )
   console.log(`Check the record: npm run -s ledger -- verify --data ${data}`)
-  if (!values.exit)
-    return console.log(
-      `The screens stay up: ${address}. A new device: ${address}/supervisor?code=${await floor.invite('Visitor after the day')}\nEnd with Ctrl-C.`,
-    )
   await stopServer(server)
+  if (!values.exit) await stayOpen(data, floor)
 }
 
-async function startServer(data: string): Promise<{ server: ChildProcess; address: string; notes: AcademyNotes }> {
+/** Whoever looks round afterwards has time: at a day's speed a code, a PIN and a sign-on are over within seconds. */
+async function stayOpen(data: string, floor: Floor): Promise<void> {
+  const { address } = await startServer(data, ['--speed', '1', '--at', String(Math.ceil(floor.pace.now()))])
+  console.log(
+    `The screens stay up, at the pace of an ordinary clock: ${address}
+A new device: ${address}/replay?code=${await floor.invite('Visitor after the day')} (also /supervisor, /records, /office)
+End with Ctrl-C.`,
+  )
+}
+
+async function clockOf(address: string) {
+  const heard = await new DeviceClient(address, 'Clock', () => 0).get('/api/clock')
+  return heard.body as { now: number; speed: number }
+}
+
+async function startServer(
+  data: string,
+  clock: readonly string[],
+): Promise<{ server: ChildProcess; address: string; notes: AcademyNotes }> {
   const here = new URL('.', import.meta.url).pathname
-  const args = ['--port', values.port, '--data', data, '--key', join(data, '..', 'keys', 'medical.key'), '--speed', values.speed]
+  const args = ['--port', values.port, '--data', data, '--key', join(data, '..', 'keys', 'medical.key'), ...clock]
   const server = spawn(process.execPath, ['--import', 'tsx', join(here, 'demo-house.ts'), ...args], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
-  process.on('exit', () => server.kill())
+  process.once('exit', () => server.kill())
+  // A signal ends the server too, not the driver alone.
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => process.exit(0))
   const lines = createInterface({ input: server.stdout! })
   const line = await new Promise<string>((resolve, reject) => {
     lines.once('line', resolve)
