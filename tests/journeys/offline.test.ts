@@ -65,17 +65,24 @@ test('the safety officer’s tablet opens there too: the site’s meter with its
   await safety.page.locator('.tab').filter({ hasText: 'W-1' }).waitFor()
   await walk.sees(/W-1: last check \d\d:\d\d, .* ago, within tolerance/)
   await walk.sees('Calibration holds until 2027-12-31')
+  await walk.press('Set up here now')
+  await safety.page
+    .getByRole('timer')
+    .filter({ hasText: /^2[45]:\d\d$/ })
+    .waitFor()
   await safety.page
     .locator('.tab')
     .filter({ hasText: /^Settled/ })
     .tap()
+  await walk.sees(/W-1 was set up .* ago. Has it settled all the same\?/)
+  await walk.press(/^Settled all the same/)
   await walk.press('Take this reading')
   await walk.type('24.3')
   await walk.press('Take this reading')
   await walk.sees(/1 reading is kept on this tablet. The site does not have it yet/)
   await unsent(safety.page, '1 unsent')
   expect(await stored(safety.page, 'outbox')).toMatchObject([
-    { item: { kind: 'reading', body: { instrumentId: 'W-1', wbgt: { amount: 243 } } } },
+    { item: { kind: 'reading', body: { instrumentId: 'W-1', wbgt: { amount: 243 }, confirmed: ['settledEarly'] } } },
   ])
 })
 
@@ -91,7 +98,8 @@ test('back in reach of a server that has started anew, all of it is in the recor
   const record = await journey.view<RecordView>('record', journey.studentId('108'))
   expect(JSON.stringify(record.stations.find(({ stationId }) => stationId === 'agility'))).toContain('1861')
   await unsent(safety.page, 'Nothing unsent')
-  await eventually(async () => (await safetyOf(journey)).readings.some(({ wbgtTenths }) => wbgtTenths === 243))
+  await eventually(async () => (await safetyOf(journey)).readings.some((one) => one.wbgtTenths === 243 && one.saidSettledEarly))
+  await safety.page.getByText('Said settled early, by Rashid Benning').first().waitFor()
   await hands.sees(/the site asks for your PIN/)
   await eventually(async () => (await stored(agility.page, 'outbox')).length === 0)
 })

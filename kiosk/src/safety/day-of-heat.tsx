@@ -75,13 +75,15 @@ const offBy = (offsetMs: number): string =>
     ? words.safety.offsetSeconds(figure(offsetMs / 1000, 2))
     : `${offsetMs < 0 ? '−' : '+'}${shortDuration(Math.abs(offsetMs))}`
 
-const looksOf = ({ settled, usable, method }: ReadingStrip): string =>
+const looksOf = ({ settled, saidSettledEarly, usable, method }: ReadingStrip): string =>
   method === 'estimate'
     ? words.safety.looks.estimate
     : !settled
       ? words.safety.looks.notSettled
       : usable
-        ? words.safety.looks.counts
+        ? saidSettledEarly
+          ? words.safety.looks.saidEarly
+          : words.safety.looks.counts
         : words.safety.looks.doubtful
 
 function Drawn({ house, safety, zone }: { house: House; safety: SafetyView; zone: string }) {

@@ -1,9 +1,10 @@
 import { useState } from 'preact/hooks'
+import { settlingMs } from '@musterbook/heat/reading-checks'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
-import { shortDuration, wallClock } from '../words/figures.ts'
+import { raceTime, shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import type { Meter } from './meters.ts'
 import type { How } from './reading-form.ts'
@@ -25,11 +26,11 @@ export function HowItIsRead({ house, meters, zones, onTake }: Props) {
   const [sun, shine] = useState(true)
   const [wetBulbKind, wet] = useState<How['wetBulbKind']>('natural')
   const [globe, size] = useState('150')
-  const [settled, settle] = useState<'yes' | 'no' | ''>('')
-  const [, again] = useState(0)
+  const [settled, settle] = useState<'yes' | 'no' | 'asked' | ''>('')
   const meter = meters?.find((one) => one.equipmentId === instrumentId) ?? meters?.[0]
   const standsSince = meter && setUpAt(meter.equipmentId)
   const now = house.clock.now.value
+  const isEarly = standsSince !== undefined && now < standsSince + settlingMs.globe
   if (!meters) return <p>{house.lost.value ? words.safety.metersUnheard : words.shell.reaching}</p>
   if (!meter) return <Mark state="unknown" says={words.safety.metersNone} />
 
@@ -97,32 +98,44 @@ export function HowItIsRead({ house, meters, zones, onTake }: Props) {
         />
       </div>
       <div class="settle">
-        <p class="settle-time figures">
-          <strong>{standsSince === undefined ? words.safety.standsNever : words.safety.stands(shortDuration(now - standsSince))}</strong>
-          <span>{words.safety.settledHint}</span>
-        </p>
+        <Settling since={standsSince} now={now} zone={house.day.value?.timeZone ?? 'UTC'} />
         <Button
+          size="key"
           onPress={() => {
             setUpNow(meter.equipmentId, house.clock.siteNow())
-            again((n) => n + 1)
+            settle('')
           }}
         >
           {words.safety.setUp}
         </Button>
       </div>
-      <Tabs
-        label={words.safety.settled}
-        labelled
-        value={settled}
-        choices={[
-          { value: 'yes', says: words.safety.isSettled },
-          { value: 'no', says: words.safety.notSettled },
-        ]}
-        onChange={(value) => settle(value as 'yes' | 'no')}
-      />
-      {settled === '' ? (
-        <Mark state="waiting" says={words.safety.settledFirst} />
+      {settled === 'asked' && standsSince !== undefined ? (
+        <section class="run-question" role="alert">
+          <h3>{words.safety.earlyTitle(meter.equipmentId, shortDuration(now - standsSince))}</h3>
+          <p>{words.safety.settledHint}</p>
+          <div class="row">
+            <Button size="key" kind="primary" onPress={() => settle('no')}>
+              {words.safety.notSettled}
+            </Button>
+            <Button size="key" detail={words.safety.earlyHelp} onPress={() => settle('yes')}>
+              {words.safety.earlyAllTheSame}
+            </Button>
+          </div>
+        </section>
       ) : (
+        <Tabs
+          label={words.safety.settled}
+          labelled
+          value={settled}
+          choices={[
+            { value: 'yes', says: words.safety.isSettled },
+            { value: 'no', says: words.safety.notSettled },
+          ]}
+          onChange={(value) => settle(value === 'yes' && isEarly ? 'asked' : (value as 'yes' | 'no'))}
+        />
+      )}
+      {settled === '' && <Mark state="waiting" says={words.safety.settledFirst} />}
+      {(settled === 'yes' || settled === 'no') && (
         <Button
           kind="primary"
           size="key"
@@ -137,6 +150,7 @@ export function HowItIsRead({ house, meters, zones, onTake }: Props) {
               wetBulbKind,
               globeDiameterMm: Number(globe),
               settled: settled === 'yes',
+              settledEarly: settled === 'yes' && isEarly,
             })
           }
         >
@@ -165,5 +179,30 @@ function LastCheck({ meter: { equipmentId, today, dueOn }, house }: { meter: Met
       <Mark state={state} says={says} />
       {dueOn && <span>{isOverdue ? words.safety.calibrationOver(dueOn) : words.safety.calibratedUntil(dueOn)}</span>}
     </div>
+  )
+}
+
+/** How long it has stood, and how long until a globe counts as settled. */
+function Settling({ since, now, zone }: { since: number | undefined; now: number; zone: string }) {
+  if (since === undefined)
+    return (
+      <p class="settle-time">
+        <strong>{words.safety.standsNever}</strong>
+        <span>{words.safety.settledHint}</span>
+      </p>
+    )
+  const settledAt = since + settlingMs.globe
+  return (
+    <p class="settle-time figures">
+      {now < settledAt && (
+        <span class="settle-left" role="timer">
+          {raceTime(Math.ceil((settledAt - now) / 1000) * 100, 0)}
+        </span>
+      )}
+      <strong>
+        {now < settledAt ? words.safety.settlesAt(wallClock(settledAt, zone)) : words.safety.settledSince(wallClock(settledAt, zone))}
+      </strong>
+      <span>{words.safety.stands(shortDuration(now - since))}</span>
+    </p>
   )
 }

@@ -106,6 +106,12 @@ function Offered({ house, safety, hold, reading, chosen, onChoose }: OfferedProp
       <input type="radio" name={`lift-${hold.holdId}`} checked={chosen} onChange={onChoose} />
       <span class="offered-words">
         <strong class="figures">{lineOf(reading, house.day.value?.timeZone ?? 'UTC')}</strong>
+        {reading.saidSettledEarly && (
+          <Mark
+            state="unknown"
+            says={words.safety.saidEarly(reading.readBy ? (house.staff.value.get(reading.readBy) ?? reading.readBy) : words.common.unknown)}
+          />
+        )}
         <Mark state={against ? 'notMet' : 'done'} says={against ?? words.safety.liftNothing} />
       </span>
     </label>

@@ -26,7 +26,7 @@ export function Newest({ house, safety }: { house: House; safety: SafetyView }) 
                 readAt: newest.readAt,
                 place: newest.zone,
                 instrument: newest.instrumentId,
-                by: newest.readBy ? (house.staff.value.get(newest.readBy) ?? newest.readBy) : undefined,
+                by: newest.readBy ? nameOf(house, newest.readBy) : undefined,
                 settled: newest.settled,
               }
             : undefined
@@ -43,6 +43,7 @@ export function Newest({ house, safety }: { house: House; safety: SafetyView }) 
             </strong>
           )}
           {isHeld && <strong>{words.safety.heldStill}</strong>}
+          {newest.saidSettledEarly && <span>{words.safety.saidEarly(nameOf(house, newest.readBy))}</span>}
           {!newest.usable && <span>{words.safety.asked}</span>}
           {newest.method === 'estimate' && <span>{words.safety.estimate.neverLifts}</span>}
           {newest.settled && newest.usable && newest.method !== 'estimate' && !isFrom(newest.wbgtTenths, policy.raise) && !isHeld && (
@@ -65,3 +66,6 @@ function KeptReadings({ house }: { house: House }) {
   const kept = house.outbox.waiting.value.filter(({ item }) => item.kind === 'reading').length
   return kept > 0 ? <Mark state="waiting" says={words.safety.readingsKept(kept)} /> : null
 }
+
+const nameOf = (house: House, personId: string | null): string =>
+  personId ? (house.staff.value.get(personId) ?? personId) : words.common.unknown

@@ -65,6 +65,7 @@ export function ReadingEntry({ house, safety, meters }: Props) {
         readingId={sent.readingId}
         receipt={sent.receipt}
         settled={sent.how.settled}
+        saidEarly={sent.how.settledEarly}
         onConfirm={() => void send(sent.how, sent.values, sent.receipt.questions)}
         onAnother={() => {
           say(null)

@@ -10,6 +10,7 @@ const how: How = {
   wetBulbKind: 'natural',
   globeDiameterMm: 150,
   settled: true,
+  settledEarly: false,
 }
 const ids = { readingId: 'r1', siteId: 'skarnvale' }
 
@@ -35,4 +36,12 @@ test('three thermometers are asked for one by one, and held against each other',
 
 test('whether it has settled is said beside the reading, never asked', () => {
   expect(askAbout(takeReading({ ...how, settled: false }, { wbgt: 271 }, ids, []), undefined)).toEqual([])
+})
+
+test('said settled before the instrument had stood long enough: that goes with the reading', () => {
+  expect(takeReading({ ...how, settledEarly: true }, { wbgt: 271 }, ids, ['looksLikeTheOtherUnit']).confirmed).toEqual([
+    'looksLikeTheOtherUnit',
+    'settledEarly',
+  ])
+  expect(takeReading(how, { wbgt: 271 }, ids, []).confirmed).toEqual([])
 })

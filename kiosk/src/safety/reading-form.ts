@@ -14,6 +14,8 @@ export interface How {
   wetBulbKind: TakeReading['wetBulbKind']
   globeDiameterMm: number
   settled: boolean
+  /** Asked, and said all the same. */
+  settledEarly: boolean
 }
 
 export type Value = 'wbgt' | 'naturalWetBulb' | 'globe' | 'dryBulb'
@@ -47,7 +49,7 @@ export function takeReading(
     wetBulbKind: how.wetBulbKind,
     globeDiameterMm: how.globeDiameterMm,
     settled: how.settled,
-    confirmed: [...confirmed],
+    confirmed: [...confirmed, ...(how.settledEarly ? ['settledEarly'] : [])],
   }
 }
 

@@ -10,13 +10,14 @@ interface Props {
   readingId: string
   receipt: Receipt
   settled: boolean
+  saidEarly?: boolean
   estimated?: boolean
   onConfirm: () => void
   onAnother: () => void
 }
 
 /** Received is one word, in force another: the second only once the day's own view shows it. */
-export function Received({ safety, readingId, receipt, settled, estimated, onConfirm, onAnother }: Props) {
+export function Received({ safety, readingId, receipt, settled, saidEarly, estimated, onConfirm, onAnother }: Props) {
   const isInForce = safety.readings.some((one) => one.readingId === readingId)
   return (
     <section class="received" role="status">
@@ -28,6 +29,7 @@ export function Received({ safety, readingId, receipt, settled, estimated, onCon
       <Mark state={isInForce ? 'done' : 'waiting'} says={isInForce ? words.safety.becameForce : words.safety.notYetForce} />
       {receipt.calledHold && <Mark state="hold" says={words.safety.calledHold} />}
       {!settled && <Mark state="unknown" says={words.safety.notSettledSaid} />}
+      {saidEarly && <Mark state="unknown" says={words.safety.earlyKept} />}
       {estimated && <Mark state="unknown" says={words.safety.estimate.neverLifts} />}
       {receipt.questions.length > 0 && (
         <div class="run-question">

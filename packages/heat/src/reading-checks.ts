@@ -174,7 +174,8 @@ function jumped(reading: HeatReading, previous: HeatReading): boolean {
   )
 }
 
-const settlingMs = { globe: 25 * 60_000, other: 15 * 60_000 }
+/** How long after it was set up an instrument counts as settled. */
+export const settlingMs = { globe: 25 * 60_000, other: 15 * 60_000 }
 
 function disturbed(reading: HeatReading, undisturbedSince: number | undefined): boolean {
   if (undisturbedSince === undefined) return false

@@ -51,6 +51,8 @@ export const ReadingReceived = z.strictObject({
   unit: z.enum(['degC', 'degF']),
   band: z.string(),
   settled: z.boolean(),
+  /** By its reader, before the instrument had stood as long as such an instrument needs. */
+  saidSettledEarly: z.boolean().optional(),
   /** May count as fresh and may lift, as far as its own values go. */
   usable: z.boolean(),
   method: z.enum(['components', 'instrument', 'estimate']),

@@ -20,7 +20,7 @@ export const TakeReading = z.strictObject({
   wetBulbKind: z.enum(['natural', 'psychrometric', 'derived']),
   globeDiameterMm: z.int().min(10).max(300),
   settled: z.boolean(),
-  /** The questions that were asked about it and kept: `reading-checks` names. */
+  /** The questions that were asked about it and kept: `reading-checks` names, and `settledEarly` where it was said sooner than an instrument settles. */
   confirmed: z.array(z.string().max(60)).max(20),
 })
 export type TakeReading = z.infer<typeof TakeReading>

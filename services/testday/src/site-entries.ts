@@ -111,6 +111,7 @@ const received = (taken: ReadingTaken, entry: Entry): DayEventOf<'readingReceive
   unit: taken.unit,
   band: taken.band,
   settled: taken.settled,
+  ...(taken.settled && taken.confirmed.includes('settledEarly') && { saidSettledEarly: true }),
   usable: taken.usable,
   method: taken.method,
   wetBulbKind: taken.wetBulbKind,

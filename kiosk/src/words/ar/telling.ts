@@ -143,8 +143,8 @@ export const tellingAr: Telling = {
     staffCalled: ({ deviceId }, n) => line`طلب أحدهم موظفًا عند ${n.device(deviceId)}.`,
     callAnswered: () => 'أُجيب طلب موظف.',
 
-    readingReceived: ({ wbgtTenths, unit, zoneId, instrumentId, settled, usable, readAt, readBy }, n) =>
-      line`WBGT ${wbgtTenths === null ? 'بلا قيمة' : degrees(wbgtTenths, unit)} في ${n.zone(zoneId)}، قُرئت ${n.clock(readAt)} على ${instrumentId}${readBy ? line`، قرأها ${n.person(readBy)}` : ''}${settled ? '' : '، غير مستقرة'}${usable ? '' : '، لا تصلح للبدء ولا للرفع'}.`,
+    readingReceived: ({ wbgtTenths, unit, zoneId, instrumentId, settled, saidSettledEarly, usable, readAt, readBy }, n) =>
+      line`WBGT ${wbgtTenths === null ? 'بلا قيمة' : degrees(wbgtTenths, unit)} في ${n.zone(zoneId)}، قُرئت ${n.clock(readAt)} على ${instrumentId}${readBy ? line`، قرأها ${n.person(readBy)}` : ''}${settled ? (saidSettledEarly ? '، قيل إنها مستقرة قبل الأوان' : '') : '، غير مستقرة'}${usable ? '' : '، لا تصلح للبدء ولا للرفع'}.`,
     holdRaised: ({ kind, zoneId, raisedBy, underWay }, n) =>
       line`صدر تعليق على ${n.zone(zoneId)} (${holdKinds[kind]})${{ person: '', device: ' من جهاز لا أحد مسجل عليه', policy: ' بحكم سياسة الحر', takenOver: '، منقول من قبل فتح اليوم' }[raisedBy]}؛ الجارون: ${underWay.length}${underWay.some((one) => one.orderNotCertain) ? '، الترتيب غير مؤكد لبعضهم: التعليق هو الحاكم' : ''}.`,
     holdAcknowledged: ({ holdId, deviceId }, n) => line`تلقى ${n.device(deviceId)} ${n.hold(holdId)}.`,

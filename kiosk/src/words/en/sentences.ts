@@ -135,8 +135,8 @@ export const sentencesEn: Sentences = {
   staffCalled: ({ deviceId }, n) => `Somebody at ${n.device(deviceId)} asked for staff.`,
   callAnswered: () => 'A call for staff was answered.',
 
-  readingReceived: ({ wbgtTenths, unit, zoneId, instrumentId, settled, usable, readAt, readBy }, n) =>
-    `WBGT ${reading(wbgtTenths, unit)} in ${n.zone(zoneId)}, read ${n.clock(readAt)} on ${instrumentId}${readBy ? ` by ${n.person(readBy)}` : ''}${settled ? '' : ', not settled'}${usable ? '' : ', not usable for a start or a lift'}.`,
+  readingReceived: ({ wbgtTenths, unit, zoneId, instrumentId, settled, saidSettledEarly, usable, readAt, readBy }, n) =>
+    `WBGT ${reading(wbgtTenths, unit)} in ${n.zone(zoneId)}, read ${n.clock(readAt)} on ${instrumentId}${readBy ? ` by ${n.person(readBy)}` : ''}${settled ? (saidSettledEarly ? ', said settled early' : '') : ', not settled'}${usable ? '' : ', not usable for a start or a lift'}.`,
   holdRaised: ({ kind, zoneId, raisedBy, underWay }, n) =>
     `Hold raised over ${n.zone(zoneId)} (${holdKinds[kind]})${{ person: '', device: ' from a device with nobody signed on', policy: ' by the heat policy', takenOver: ', taken over from before the day opened' }[raisedBy]}; ${underWay.length} under way${underWay.some((one) => one.orderNotCertain) ? ', order not certain for some: the hold governs' : ''}.`,
   holdAcknowledged: ({ holdId, deviceId }, n) => `${n.device(deviceId)} has heard ${n.hold(holdId)}.`,

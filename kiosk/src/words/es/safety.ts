@@ -96,6 +96,13 @@ export const safety = {
   stands: (minutes: string) => `Colocado hace ${minutes}`,
   standsNever: 'No se sabe cuándo se colocó este instrumento.',
   setUp: 'Colocado aquí ahora',
+  settlesAt: (clock: string) => `hasta que vale como estabilizado, a las ${clock}`,
+  settledSince: (clock: string) => `Lleva en su sitio los 25 min de un globo desde las ${clock}`,
+  earlyTitle: (meter: string, age: string) => `${meter} se colocó hace ${age}. ¿Se ha estabilizado de todos modos?`,
+  earlyAllTheSame: 'Estabilizado de todos modos',
+  earlyHelp: 'Se registra como dicho antes de tiempo, por usted',
+  earlyKept: 'Se dijo estabilizado antes de que pasaran los 25 min de un globo: queda junto a la lectura.',
+  saidEarly: (by: string) => `Estabilizado según ${by}, dicho antes de tiempo`,
   settledHint:
     'Un termómetro de globo necesita 25 min o más en su sitio (manual técnico de OSHA); el fabricante de su instrumento puede indicar otra cosa.',
   settled: '¿Se ha estabilizado?',
@@ -263,6 +270,7 @@ export const safety = {
   readings: 'Lecturas del día',
   column: { at: 'Hora', value: 'WBGT', band: 'Franja', place: 'Lugar', instrument: 'Instrumento', by: 'Por', looks: 'Vale' },
   looks: {
+    saidEarly: 'vale; estabilizado dicho antes de tiempo',
     counts: 'vale',
     notSettled: 'sin estabilizar',
     estimate: 'estimado',

@@ -150,8 +150,8 @@ export const tellingEs: Telling = {
     staffCalled: ({ deviceId }, n) => `Alguien pidió personal en ${n.device(deviceId)}.`,
     callAnswered: () => 'Se atendió una llamada al personal.',
 
-    readingReceived: ({ wbgtTenths, unit, zoneId, instrumentId, settled, usable, readAt, readBy }, n) =>
-      `WBGT ${wbgtTenths === null ? 'sin valor' : `${celsius(wbgtTenths)} ${unit === 'degC' ? '°C' : '°F'}`} en ${n.zone(zoneId)}, leído a las ${n.clock(readAt)} con ${instrumentId}${readBy ? ` por ${n.person(readBy)}` : ''}${settled ? '' : ', sin estabilizar'}${usable ? '' : ', no vale para empezar ni para levantar'}.`,
+    readingReceived: ({ wbgtTenths, unit, zoneId, instrumentId, settled, saidSettledEarly, usable, readAt, readBy }, n) =>
+      `WBGT ${wbgtTenths === null ? 'sin valor' : `${celsius(wbgtTenths)} ${unit === 'degC' ? '°C' : '°F'}`} en ${n.zone(zoneId)}, leído a las ${n.clock(readAt)} con ${instrumentId}${readBy ? ` por ${n.person(readBy)}` : ''}${settled ? (saidSettledEarly ? ', se dijo estabilizado antes de tiempo' : '') : ', sin estabilizar'}${usable ? '' : ', no vale para empezar ni para levantar'}.`,
     holdRaised: ({ kind, zoneId, raisedBy, underWay }, n) =>
       `Suspensión ordenada en ${n.zone(zoneId)} (${holdKinds[kind]})${{ person: '', device: ' desde un dispositivo sin sesión iniciada', policy: ' por la norma de calor', takenOver: ', venía de antes de abrir el día' }[raisedBy]}; ${underWay.length} en curso${underWay.some((one) => one.orderNotCertain) ? ', orden incierto para alguno: rige la suspensión' : ''}.`,
     holdAcknowledged: ({ holdId, deviceId }, n) => `${n.device(deviceId)} ha recibido ${n.hold(holdId)}.`,

@@ -32,6 +32,7 @@ export interface ReadingStrip {
   /** ± of `readAt`. */
   bandMs: number
   settled: boolean
+  saidSettledEarly: boolean
   usable: boolean
   method: DayEventOf<'readingReceived'>['method']
   wetBulbKind: DayEventOf<'readingReceived'>['wetBulbKind']
@@ -112,6 +113,7 @@ export function readingStrip(day: Day, reading: DayEventOf<'readingReceived'>): 
     readAt: reading.readAt,
     bandMs: reading.bandMs,
     settled: reading.settled,
+    saidSettledEarly: reading.saidSettledEarly ?? false,
     usable: reading.usable,
     method: reading.method,
     wetBulbKind: reading.wetBulbKind,
