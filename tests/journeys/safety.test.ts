@@ -351,6 +351,13 @@ describe('a collapse on lap five', () => {
     await medical.page.locator('.medical-row').filter({ hasText: '115' }).getByText('Stopped').waitFor()
     await isSound(safety)
 
+    const told = track.page.locator('.standing', { hasText: /#115 was stopped here at \d\d:\d\d/ })
+    await told.getByRole('button', { name: 'Emergency card' }).tap()
+    const card = track.page.getByRole('dialog', { name: 'Emergency card' })
+    await card.getByText('channel 4, “Skarnvale medical”').waitFor()
+    await isSound(track)
+    await card.getByRole('button', { name: 'Close' }).tap()
+    await told.getByRole('button', { name: 'Close' }).tap()
     await track.page.locator('.runner', { hasText: '115' }).getByText('Medical stop').waitFor()
     expect(await runnerOf(journey, '115')).toMatchObject({ status: 'stopped', laps: 4 })
     expect((await runResult(journey, '115')).result).toMatchObject({ state: 'interrupted', because: 'medicalStop', percentile: null })

@@ -190,6 +190,7 @@ test('rules are read whole, proposed by one person, and in force only when anoth
       await expect.poll(() => offered.count()).toBe(left - 1)
     }
   }
+  await writesTheCard(page)
   expect(await page.getByRole('button', { name: /^Confirm as second person/ }).count()).toBe(0)
 
   await page.getByRole('button', { name: 'Sign off' }).click()
@@ -205,7 +206,7 @@ test('rules are read whole, proposed by one person, and in force only when anoth
   await page.getByLabel('New PIN again').fill('593028')
   await page.getByRole('button', { name: 'Change it' }).click()
   await part(page, 'Rules')
-  for (const kind of kinds) {
+  for (const kind of [...kinds, 'Emergency card']) {
     await page.getByRole('group', { name: 'Kind of rule' }).getByText(kind, { exact: true }).click()
     const waiting = page.getByRole('button', { name: /^Confirm as second person/ })
     await waiting.first().waitFor()
@@ -219,9 +220,32 @@ test('rules are read whole, proposed by one person, and in force only when anoth
       .filter(({ state }) => state === 'inForce')
       .map(({ id }) => id)
       .sort(),
-  ).toEqual(['DP-1', 'FX-1', 'HP-1', 'HQ-1', 'agility', 'benchPress', 'run', 'sitAndReach', 'skinfold'].sort())
+  ).toEqual(['DP-1', 'EC', 'FX-1', 'HP-1', 'HQ-1', 'agility', 'benchPress', 'run', 'sitAndReach', 'skinfold'].sort())
   await recorded(page)
 })
+
+/** The site's own words, none of them given: what is left out is asked for, and the second person reads it whole. */
+async function writesTheCard(page: Page): Promise<void> {
+  await page.getByRole('group', { name: 'Kind of rule' }).getByText('Emergency card', { exact: true }).click()
+  await page.getByRole('button', { name: 'Write the card' }).click()
+  const dialog = page.getByRole('dialog')
+  const fill = (label: string, words: string) => dialog.getByLabel(label, { exact: true }).fill(words)
+  await fill('What to do first', 'Call by radio.\nOne goes to the gate.')
+  await fill('Phone numbers and radio channels', 'Emergency: 00 00 00 00')
+  await fill('Address of the site', '1 Invented Road')
+  await fill('Where the ambulance is met', 'North gate')
+  await fill('Where things are', 'Defibrillator: timing hut')
+  await fill('Nearest hospital', 'Skarnvale (invented)')
+  await fill('Written by', 'P. Holm, clinician')
+  await dialog.getByRole('button', { name: 'Propose for adoption' }).click()
+  await dialog.getByRole('alert').waitFor()
+  await fill('Written on', '2027-04-20')
+  expect(await axe(page)).toEqual([])
+  await dialog.getByRole('button', { name: 'Propose for adoption' }).click()
+  await page.getByText(/You proposed this/).waitFor()
+  await page.getByRole('button', { name: 'Read it whole: Emergency card' }).click()
+  await page.getByText('North gate').waitFor()
+}
 
 test('rules of the day go out as a file: unchanged nothing differs, changed they are a draft that a second person adopts', async () => {
   const { page } = desk

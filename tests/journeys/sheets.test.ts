@@ -133,6 +133,19 @@ test.each([
   expect(boxes).toEqual([width, width])
 })
 
+test.each([
+  ['A4', 595],
+  ['Letter', 612],
+] as const)('the emergency card is one page of %s, with who wrote it and when', async (paper, width) => {
+  await page.goto(`/sheets/emergency-card?paper=${paper}`)
+  const said = await page.locator('main').innerText()
+  expect(said).toMatch(/Written by Petra Holm.*, 2027-04-20/)
+  expect(said).toMatch(/Edition 1, adopted by Ines Varga and Tomas Lindqvist, 2027-05-11/)
+  expect(await axe(page)).toEqual([])
+  const pdf = (await page.pdf({ preferCSSPageSize: true, tagged: true })).toString('latin1')
+  expect([...pdf.matchAll(/\/MediaBox\s*\[\s*0\s+0\s+([\d.]+)/g)].map((box) => Math.round(Number(box[1])))).toEqual([width])
+})
+
 test('what cannot be printed as bibs is said, with what to ask instead', async () => {
   const answer = await page.goto(`${sheet('bibs', 'A4')}&from=140&to=101`)
   expect(answer?.status()).toBe(422)

@@ -17,6 +17,7 @@ import { applyRow, rowDifferences } from '../live/row.ts'
 import type { StudentShown } from '../parts/student-card/student-card.tsx'
 import { openAlone } from './alone.ts'
 import { openCopy } from './copy.ts'
+import { currentDay } from './current-day.ts'
 import { keepText } from './kept-text.ts'
 import { forget, keepFact, keptFacts, type Facts, type SignedOn, type SignedOnHere } from './facts.ts'
 import { openOutbox, type Outbox } from './outbox.ts'
@@ -104,7 +105,7 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
   const streams = computed(() => [...opened.value, ...(copy.live.value ? [copy.live.value] : [])])
   const contactAgeMs = contactAge(clock, streams, Number(localStorage.getItem(heardKey)) || undefined)
 
-  const dayId = computed(() => chosen.value ?? currentOf(days.value)?.dayId)
+  const dayId = computed(() => chosen.value ?? currentDay(days.value)?.dayId)
   const api = openApi({
     clock,
     nextSequence,
@@ -412,12 +413,6 @@ async function forgetLater(store: Promise<Store>, facts: Promise<Partial<Facts>>
   const heardAt = Number(localStorage.getItem(heardKey))
   const hours = Math.min(...(days ?? []).map((day) => day.deviceHours ?? usualDeviceHours), usualDeviceHours)
   if (heardAt > 0 && clock.siteNow() - heardAt > hours * 3_600_000) await forget(store).catch(() => undefined)
-}
-
-/** The open day of this site; of several the newest; with none open, the newest of all. */
-function currentOf(days: readonly DayView[]): DayView | undefined {
-  const newest = [...days].sort((one, other) => other.openedAt - one.openedAt)
-  return newest.find((day) => day.state === 'open') ?? newest[0]
 }
 
 const sequenceKey = 'musterbook.sequence'

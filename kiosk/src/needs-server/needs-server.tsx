@@ -1,3 +1,8 @@
+import { currentDay } from '../house/current-day.ts'
+import { keptFacts } from '../house/facts.ts'
+import { openStore } from '../house/store.ts'
+import { Button } from '../parts/button/button.tsx'
+import { showCard } from '../shell/emergency-card.tsx'
 import { words } from '../words/words.ts'
 import './needs-server.css'
 
@@ -13,6 +18,9 @@ export function NeedsServer() {
           {say.again}
         </a>
       </p>
+      <p>
+        <Button onPress={() => void openKeptCard()}>{words.frame.card}</Button>
+      </p>
       <h2>{say.others}</h2>
       <ul class="needs-server-screens">
         {Object.entries(say.screens).map(([screen, name]) => (
@@ -26,4 +34,15 @@ export function NeedsServer() {
       <p class="caution">{words.caution.defers}</p>
     </main>
   )
+}
+
+/** The card that this device kept when it last knew of a day. */
+async function openKeptCard(): Promise<void> {
+  const { days = [], staff = [] } = await keptFacts(openStore())
+  const names = new Map(staff.map(({ personId, name }) => [personId, name]))
+  showCard({
+    pinned: currentDay(days)?.emergencyCard,
+    nameOf: (personId) => names.get(personId) ?? personId,
+    askNewest: async () => undefined,
+  })
 }

@@ -14,8 +14,9 @@ import { mayAsk } from './may.ts'
 import { BringRule, Differences, fileAddress } from './rule-file.tsx'
 import { Waits } from './waits.tsx'
 import { WholeRule } from './whole-rule.tsx'
+import { WriteCard } from './write-card.tsx'
 
-const kinds = ['protocol', 'norms', 'heatPolicy', 'dayPolicy', 'healthQuestions', 'standard', 'recordsPolicy'] as const
+const kinds = ['protocol', 'norms', 'heatPolicy', 'dayPolicy', 'healthQuestions', 'standard', 'recordsPolicy', 'emergencyCard'] as const
 type Kind = (typeof kinds)[number]
 const marks: Record<Offer['state'], State> = { offered: 'pending', proposed: 'waiting', inForce: 'met' }
 
@@ -43,8 +44,9 @@ export function Rules({ house }: { house: House }) {
         })}
         onChange={(value) => choose(value as Kind)}
       />
+      {kind === 'emergencyCard' && <WriteCard house={house} offers={offers} onDone={() => void rules.refresh()} />}
       {offers.length === 0 ? (
-        <EmptyState says={say.noneOffered} />
+        <EmptyState says={kind === 'emergencyCard' ? say.noCard : say.noneOffered} />
       ) : (
         <ul class="office-list">
           {offers.map((offer) => (

@@ -3,6 +3,7 @@ import { signal } from '@preact/signals'
 import type { ComponentChildren } from 'preact'
 import type { Role } from '@musterbook/vocabulary/people'
 import type { ActName } from '@musterbook/vocabulary/act-table'
+import type { PinnedEmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import type { HoldKind } from '@musterbook/vocabulary/hold'
 import type { HoldId, StudentId, ZoneId } from '@musterbook/vocabulary/ids'
 import type { SafetyView } from '@musterbook/day/views/safety'
@@ -91,7 +92,10 @@ export function Shell(props: ShellProps) {
   const session = house.session.value
   const day = house.day.value
   const [signing, setSigning] = useState(false)
+  const [stopped, setStopped] = useState<{ who: string; at: number } | undefined>(undefined)
   const personId = session?.person?.personId
+  // It opens without the site on a device that has installed nothing, too.
+  useEffect(() => void loadCard().catch(() => undefined), [])
   useEffect(() => void speakAtHome(englishOnly ? 'en' : keptLanguage(personId)), [personId, englishOnly])
   if (!session?.device || session.device.locked) return <Outside house={house} screen={screen} />
 
@@ -103,6 +107,8 @@ export function Shell(props: ShellProps) {
   const stop = (student: { studentId: string } | { bib: string }) => {
     const studentId = 'studentId' in student ? student.studentId : safety?.bibs[student.bib]
     if (!studentId) return sayNo(house, words.shell.noSuchBib, words.shell.noSuchBibNext)
+    const bib = Object.entries(safety?.bibs ?? {}).find(([, one]) => one === studentId)?.[0]
+    setStopped({ who: bib ? words.common.bib(bib) : shown(house, studentId, null).name, at: house.clock.siteNow() })
     void tell(house, words.shell.stopped, 'stopStudent', {
       studentId: studentId as StudentId,
       zoneId: zoneId as ZoneId | null,
@@ -120,6 +126,7 @@ export function Shell(props: ShellProps) {
       contactLimitMs={day?.contactAgeMs}
       unsent={house.outbox.unsent}
       person={person ? nameHere(house, person.name) : null}
+      onCard={() => void openCard(house)}
       onSignOn={() => setSigning(true)}
       onSignOff={() => void signOff(house)}
       onLanguage={englishOnly ? undefined : (language) => keepLanguage(personId, language)}
@@ -145,6 +152,13 @@ export function Shell(props: ShellProps) {
       })}
       caution
     >
+      {stopped && (
+        <div class="standing row">
+          <p>{words.shell.stopTold(stopped.who, wallClock(stopped.at, day?.timeZone ?? 'UTC'))}</p>
+          <Button onPress={() => void openCard(house)}>{words.frame.card}</Button>
+          <Button onPress={() => setStopped(undefined)}>{words.common.close}</Button>
+        </div>
+      )}
       {!signing && person && (
         <Standing house={house} person={person.name} needing={needsSite ? screen : undefined} onPin={() => setSigning(true)} />
       )}
@@ -167,6 +181,22 @@ export function Shell(props: ShellProps) {
       )}
     </Frame>
   )
+}
+
+const loadCard = () => import('./emergency-card.tsx')
+
+/** Over whatever stands here: a hold alone comes over it. */
+export async function openCard(house: House): Promise<void> {
+  const loaded = await loadCard().catch(() => undefined)
+  if (!loaded) return sayNo(house, words.shell.cardNotHere, words.shell.cardNotHereNext)
+  loaded.showCard({
+    pinned: house.day.peek()?.emergencyCard,
+    nameOf: (personId) => house.staff.peek().get(personId) ?? personId,
+    askNewest: async () => {
+      const heard = await house.api.get<{ card: PinnedEmergencyCard | null }>('/api/emergency-card')
+      return heard.said === 'recorded' ? heard.body.card : undefined
+    },
+  })
 }
 
 /** Everybody who wears a bib today, whoever is offered first left out. */

@@ -6,6 +6,7 @@ import { ar } from './ar.ts'
 import { en } from './en.ts'
 import { es } from './es.ts'
 import { count, raceTime, shortDuration, wallClock, writeFiguresIn, decimalMark, figure } from './figures.ts'
+import { emergencyCardWords } from './emergency-card.ts'
 import { englishOnly } from './english-only.ts'
 import { floorScreens } from './floor-screens.ts'
 import { neverSay } from './never-say.ts'
@@ -16,7 +17,12 @@ const mains = readdirSync(screens)
   .filter((main) => existsSync(join(screens, main)))
 
 type Told = readonly (string | number | boolean)[]
-const spoken = { en: { ...en, ...floorScreens, ...englishOnly }, es, ar } as const
+const { en: cardEn, es: cardEs, ar: cardAr } = emergencyCardWords
+const spoken = {
+  en: { ...en, ...floorScreens, ...englishOnly, emergencyCard: cardEn },
+  es: { ...es, emergencyCard: cardEs },
+  ar: { ...ar, emergencyCard: cardAr },
+} as const
 type Tongue = keyof typeof spoken
 const translated: readonly Tongue[] = ['es', 'ar']
 const everywhere: readonly Tongue[] = ['en', ...translated]

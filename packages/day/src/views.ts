@@ -7,6 +7,7 @@ import { safetyView } from './views/safety.ts'
 import { stationView } from './views/station.ts'
 import { weighInView } from './views/weigh-in.ts'
 import type { NormTable } from '@musterbook/scoring/norms'
+import type { PinnedEmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import { usualDeviceHours } from '@musterbook/vocabulary/rules'
 import type { Protocol } from '@musterbook/stations/protocol'
 
@@ -35,6 +36,8 @@ export interface DayView {
   /** When who was born on 29 February is a year older, in the words of the pinned rules. */
   leapBirthday: 'march1' | 'february28'
   studentIds: string[]
+  /** Absent: the day pinned none. */
+  emergencyCard?: PinnedEmergencyCard
 }
 
 export interface NormsShown extends Pick<NormTable, 'id' | 'edition' | 'test' | 'outsideAges' | 'invented'> {
@@ -73,6 +76,7 @@ function dayView(day: Day): DayView | null {
     briefing: rules.briefing,
     leapBirthday: rules.leapBirthday,
     studentIds: [...day.students.keys()],
+    ...(rules.emergencyCard && { emergencyCard: rules.emergencyCard }),
   }
 }
 

@@ -134,7 +134,16 @@ export const StudentEvent = z.discriminatedUnion('type', [
 ])
 export type StudentEvent = z.infer<typeof StudentEvent>
 
-export const RuleKind = z.enum(['protocol', 'norms', 'heatPolicy', 'standard', 'dayPolicy', 'healthQuestions', 'recordsPolicy'])
+export const RuleKind = z.enum([
+  'protocol',
+  'norms',
+  'heatPolicy',
+  'standard',
+  'dayPolicy',
+  'healthQuestions',
+  'recordsPolicy',
+  'emergencyCard',
+])
 export type RuleKind = z.infer<typeof RuleKind>
 
 export const RulesEvent = z.discriminatedUnion('type', [

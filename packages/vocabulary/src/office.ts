@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { AccessLog } from './access.ts'
 import { type Case, caseActs, type CaseBrief, type CaseId } from './case.ts'
+import type { PinnedEmergencyCard } from './emergency-card.ts'
 import type { By, Envelope } from './envelope.ts'
 import { ClassId, DayId, DeviceId, EntitlementId, EquipmentId, PersonId, SiteId, StationId, StudentId, type TextId, ZoneId } from './ids.ts'
 import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualification, RuleKind, UnsentTold } from './office-events.ts'
@@ -512,6 +513,8 @@ export interface Office {
   confirmAdoption: Act<'confirmAdoption', { proposalId: string }>
   withdrawProposal: Act<'withdrawProposal', { proposalId: string }>
   endAdoption: Act<'endAdoption', { id: string }>
+  /** The card in force now, as a day that opens would pin it; null: there is none. */
+  emergencyCard(): Promise<PinnedEmergencyCard | null>
   /** The body of `openDay` from what is in force, or everything that is missing, as sentences. */
   composeDay(body: ComposeDay): Promise<{ openDay: z.infer<typeof OpenDay> } | { missing: string[] }>
 

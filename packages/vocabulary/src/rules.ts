@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { PinnedEmergencyCard } from './emergency-card.ts'
 import { DayId, EquipmentId, SiteId, StationId, ZoneId } from './ids.ts'
 
 export const StationKind = z.enum(['skinfold', 'timed', 'measured', 'loaded', 'counted', 'run'])
@@ -70,6 +71,8 @@ export const DayRules = z.strictObject({
   briefing: z.enum(['asked', 'required']),
   /** How long a device keeps its copy of the day, and who signed on there may sign on without contact, hours. Days pinned before say nothing: `usualDeviceHours`. */
   deviceHours: z.int().positive().max(72).optional(),
+  /** Absent: the site had adopted none, or the day was pinned before there were any. */
+  emergencyCard: PinnedEmergencyCard.optional(),
 })
 /** A working day with its journey home: where a site's rules say nothing. */
 export const usualDeviceHours = 12

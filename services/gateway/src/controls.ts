@@ -105,6 +105,7 @@ function plainOffice(): Office {
     cases: async () => [],
     findStudents: async () => [],
     recordsPolicy: async () => null,
+    emergencyCard: async () => null,
     erasures: async () => [],
     case: async () => null,
     composeDay: async () => ({ missing: ['No heat policy is in force.'] }),

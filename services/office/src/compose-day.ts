@@ -3,6 +3,7 @@ import { ageOn, type LeapBirthday } from '@musterbook/scoring/age'
 import type { NormTable } from '@musterbook/scoring/norms'
 import type { RunDetails } from '@musterbook/stations/protocol'
 import { trackCheck } from '@musterbook/stations/track-check'
+import type { PinnedEmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import type { DayId, EntitlementId } from '@musterbook/vocabulary/ids'
 import type { ComposeDay, Office, Site, Student } from '@musterbook/vocabulary/office'
 import type { Equipment, PlacedStation, PlacedZone } from '@musterbook/vocabulary/office-events'
@@ -25,6 +26,7 @@ interface Needs {
   granted(dayId: DayId, entitlementId: EntitlementId): Promise<GrantedRetest | undefined>
   rulesOfDay(dayId: DayId): Promise<DayRules | undefined>
   rules(): Promise<{ version: number; inForce: (kind: InForce['kind']) => InForce[] }>
+  emergencyCard(): Promise<PinnedEmergencyCard | null>
 }
 
 /** A test day from what two people put in force: everything it needs, or a list of all that is missing. */
@@ -42,6 +44,7 @@ export function composer(needs: Needs): Office['composeDay'] {
     const norms = normsOf(inForce('norms'), site.timeZone, missing)
     const standard = standardOf(inForce('standard'), missing)
     const scored = await scoredByRetests(needs, body, { stations: pinned, norms, standard }, missing)
+    const emergencyCard = await needs.emergencyCard()
     const expected = await expectedOf(needs, body, policy?.leapBirthday ?? 'march1', missing)
     if (missing.length > 0 || !policy) return { missing }
 
@@ -87,6 +90,7 @@ export function composer(needs: Needs): Office['composeDay'] {
         retestDays,
         briefing,
         ...(deviceHours !== undefined && { deviceHours }),
+        ...(emergencyCard && { emergencyCard }),
       },
       expected,
     }

@@ -1,16 +1,18 @@
 import type { Role } from '@musterbook/vocabulary/people'
 import type { ClassId, CommandId, DeviceId, PersonId, SiteId, StudentId } from '@musterbook/vocabulary/ids'
+import { emergencyCardId } from '@musterbook/vocabulary/emergency-card'
 import {
   type AddPerson,
   type InviteDevice,
   type Office,
+  type ProposeAdoption,
   type RegisterEquipment,
   type Said,
   SetUp,
   type Told,
 } from '@musterbook/vocabulary/office'
-import type { RuleKind } from '@musterbook/vocabulary/office-events'
 import type { z } from 'zod'
+import { demoEmergencyCard } from './demo-emergency-card.ts'
 import { type DemoStudent, demoStudents } from './demo-students.ts'
 
 export interface DemoAcademy {
@@ -112,13 +114,14 @@ const devices: readonly InviteDevice[] = [
   device('Safety', 'staff'),
 ]
 
-const adopted: readonly { kind: RuleKind; id: string }[] = [
+const adopted: readonly z.infer<typeof ProposeAdoption>[] = [
   ...['skinfold', 'agility', 'sitAndReach', 'benchPress', 'run'].map((id) => ({ kind: 'protocol' as const, id })),
   { kind: 'norms', id: 'FX-1' },
   { kind: 'heatPolicy', id: 'HP-1' },
   { kind: 'dayPolicy', id: 'DP-1' },
   { kind: 'healthQuestions', id: 'HQ-1' },
   { kind: 'recordsPolicy', id: 'RP-1' },
+  { kind: 'emergencyCard', id: emergencyCardId, content: { ...demoEmergencyCard } },
 ]
 
 /**

@@ -7,6 +7,7 @@ import { type NormTable, normTableProblems } from '@musterbook/scoring/norms'
 import { publishedNorms } from '@musterbook/scoring/published-norms'
 import { demoProtocols } from '@musterbook/stations/demo-protocols'
 import { type Protocol, protocolProblems } from '@musterbook/stations/protocol'
+import { type EmergencyCard, emergencyCardId } from '@musterbook/vocabulary/emergency-card'
 import type { HealthQuestions, HeatHoldRules } from '@musterbook/vocabulary/office'
 import type { RuleKind } from '@musterbook/vocabulary/office-events'
 import type { RecordsPolicy } from '@musterbook/vocabulary/records'
@@ -118,6 +119,18 @@ const healthQuestionsOffer = (questions: HealthQuestions): Offered => ({
   content: plain(questions),
 })
 
+/** Never offered by the software: what stands on the card is the site's own. */
+const emergencyCardOffer = (card: EmergencyCard): Offered => ({
+  kind: 'emergencyCard',
+  id: emergencyCardId,
+  edition: card.edition,
+  name: 'Emergency card',
+  source: `${card.writtenBy}, ${card.writtenOn}`,
+  invented: false,
+  problems: [],
+  content: plain(card),
+})
+
 /** A content of a site's own, as it would be offered. What is wrong with it is asked first: `contentProblems`. */
 export const offeredFrom: { [Kind in RuleKind]: (content: never, id: string) => Offered } = {
   protocol: protocolOffer,
@@ -130,6 +143,7 @@ export const offeredFrom: { [Kind in RuleKind]: (content: never, id: string) => 
   dayPolicy: dayPolicyOffer,
   recordsPolicy: recordsPolicyOffer,
   healthQuestions: healthQuestionsOffer,
+  emergencyCard: emergencyCardOffer,
 }
 
 /** Everything that this version of the software offers for adoption: the demonstration's own, which say so, and what is published. */

@@ -102,6 +102,7 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
   const nameOf = async (personId: PersonId) => (await ofPeople.person(personId))?.name ?? personId
   const ofVenue = venue(books.venue, siteId)
   const ofEquipment = equipment(books.equipment, siteId)
+  const ofRules = rules(desk, books.rules, { siteId, timeZone, nameOf, offers })
 
   const ofCases = cases(desk, sealed)
 
@@ -115,13 +116,14 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
     ...photos(desk),
     ...ofVenue,
     ...ofEquipment,
-    ...rules(desk, books.rules, { siteId, timeZone, nameOf, offers }),
+    ...ofRules,
     composeDay: composer({
       site,
       ...ofVenue,
       ...ofEquipment,
       ...ofStudents,
       rules: rulesNow,
+      emergencyCard: ofRules.emergencyCard,
       granted: grantedRetests(desk),
       rulesOfDay: rulesOfDays(desk),
     }),

@@ -3,6 +3,7 @@ import type { MinimumStandard } from '@musterbook/scoring/minimum-standard'
 import { type NormTable, normTableProblems } from '@musterbook/scoring/norms'
 import { type Protocol, protocolProblems } from '@musterbook/stations/protocol'
 import { type ReadingUnit, scoreUnits } from '@musterbook/stations/units'
+import { EmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import { Unit } from '@musterbook/vocabulary/measured'
 import { HeatHoldRules } from '@musterbook/vocabulary/office'
 import type { RuleKind } from '@musterbook/vocabulary/office-events'
@@ -245,6 +246,7 @@ const schemas = {
   dayPolicy: DayPolicy,
   recordsPolicy: RecordsPolicy,
   healthQuestions: HealthQuestionSet,
+  emergencyCard: EmergencyCard,
 } as const satisfies Record<Exclude<RuleKind, 'heatPolicy'>, z.ZodType>
 
 const schemaOf = (kind: RuleKind, content: unknown): z.ZodType =>
@@ -262,4 +264,5 @@ const sense: { [Kind in RuleKind]: (content: never) => ContentProblem[] } = {
   dayPolicy: () => [],
   recordsPolicy: () => [],
   healthQuestions: () => [],
+  emergencyCard: () => [],
 }

@@ -23,9 +23,10 @@ const adopt = async (kind: RuleKind, id: string, content?: Record<string, unknow
 }
 const problemsOf = async (text: string) => (await look(text)).problems
 
+// The emergency card is the site's own words alone, and nobody offers one.
 test('every rule of every kind goes out and comes back, and nothing differs', async () => {
   await adopt('dayPolicy', 'DP-1')
-  expect(new Set(offers.map(({ kind }) => kind))).toEqual(new Set(RuleKind.options))
+  expect(new Set(offers.map(({ kind }) => kind))).toEqual(new Set(RuleKind.options.filter((kind) => kind !== 'emergencyCard')))
   for (const { kind, id } of offers) {
     const shown = await look(await fileOf(kind, id))
     expect(shown).toMatchObject({ kind, id, checksum: 'matches', differs: [] })

@@ -1,9 +1,11 @@
 import { tbmed507 } from '@musterbook/heat/published-tables'
 import type { ClassId } from '@musterbook/vocabulary/ids'
+import { EmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import { ComposeDay } from '@musterbook/vocabulary/office'
 import type { PlacedStation, PlacedZone } from '@musterbook/vocabulary/office-events'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { desked, type Desked, granted, morning, ruleOf, settled, told } from './controls.ts'
+import { demoEmergencyCard } from './demo-emergency-card.ts'
 
 let desk: Desked
 let asInes: () => ReturnType<typeof told>
@@ -84,6 +86,35 @@ describe('adoption', () => {
   })
 })
 
+describe('the emergency card', () => {
+  const card = { ...demoEmergencyCard, doFirst: 'Call by radio.\nOne goes to the gate.' }
+  const write = (content: object) => desk.office.proposeAdoption({ kind: 'emergencyCard', id: 'EC', content: { ...content } }, asInes())
+
+  test('is the site’s own words, read whole by the second person; a changed one is another edition', async () => {
+    expect(await desk.office.emergencyCard()).toBeNull()
+    expect(ruleOf(await propose('emergencyCard', 'EC'))).toBe('noSuchOffer')
+    const { proposalId } = granted(await write(card))
+    expect(await offer('emergencyCard', 'EC')).toMatchObject({ state: 'proposed', edition: '1', content: card })
+    granted(await desk.office.confirmAdoption({ proposalId }, asTomas()))
+    expect(await desk.office.emergencyCard()).toMatchObject({ ...card, adoptedBy: 'tomas', adoptedOn: '2027-05-11' })
+    expect(ruleOf(await write(card))).toBe('alreadyInForce')
+    expect(ruleOf(await write({ ...card, hospital: 'Another' }))).toBe('notAdoptable')
+
+    const second = granted(await write({ ...card, edition: '2', hospital: 'Another' }))
+    expect(await desk.office.emergencyCard()).toMatchObject({ edition: '1' })
+    granted(await desk.office.confirmAdoption({ proposalId: second.proposalId }, asTomas()))
+    expect(await desk.office.emergencyCard()).toMatchObject({ edition: '2', hospital: 'Another' })
+  })
+
+  test.each([{ doFirst: 'x'.repeat(801) }, { call: ' ' }, { hospital: 'a\u0000b' }, { writtenOn: 'today' }, { advice: 'rest' }])(
+    'has bounds: %o is turned away',
+    async (bent) => {
+      expect(EmergencyCard.safeParse(card).success).toBe(true)
+      expect(ruleOf(await write({ ...card, ...bent }))).toBe('notAdoptable')
+    },
+  )
+})
+
 describe('composing a day', () => {
   const zone = (more: object = {}) =>
     ({
@@ -152,6 +183,13 @@ describe('composing a day', () => {
       adoption: { adopters: [expect.anything(), 'tomas'], adoptedOn: '2027-05-11' },
     })
     expect(after.openDay.rules.rulesVersion).toBe(8)
+    expect('emergencyCard' in after.openDay.rules).toBe(false)
+    const { proposalId } = granted(
+      await desk.office.proposeAdoption({ kind: 'emergencyCard', id: 'EC', content: { ...demoEmergencyCard } }, asInes()),
+    )
+    granted(await desk.office.confirmAdoption({ proposalId }, asTomas()))
+    const carded = await compose()
+    expect('openDay' in carded && carded.openDay.rules.emergencyCard).toEqual(await desk.office.emergencyCard())
     expect(before.openDay.rules.norms).toEqual([])
   })
 

@@ -1,4 +1,5 @@
 import { digest } from '@musterbook/evidence/canonical'
+import { EmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import type { Offer, Office, ProposeAdoption } from '@musterbook/vocabulary/office'
 import { type RuleKind, RulesEvent } from '@musterbook/vocabulary/office-events'
 import { type OfficeRefusal, officeRefusal } from '@musterbook/vocabulary/office-refusals'
@@ -63,7 +64,8 @@ interface Needs {
   nameOf(personId: PersonId): Promise<string>
   offers: readonly Offered[]
 }
-type Rules = 'rules' | 'ruleFile' | 'previewRuleFile' | 'proposeAdoption' | 'confirmAdoption' | 'withdrawProposal' | 'endAdoption'
+type Rules =
+  'rules' | 'ruleFile' | 'previewRuleFile' | 'proposeAdoption' | 'confirmAdoption' | 'withdrawProposal' | 'endAdoption' | 'emergencyCard'
 
 /** What is offered, what one person proposed, and what a second, different one put in force. */
 export function rules(desk: Desk, book: RulesBook, { siteId, timeZone, nameOf, offers }: Needs): Pick<Office, Rules> {
@@ -140,6 +142,12 @@ export function rules(desk: Desk, book: RulesBook, { siteId, timeZone, nameOf, o
         inForce.has(keyOf(body)) ? [{ type: 'adoptionEnded', ...body }] : officeRefusal('notInForce'),
       )
       return 'refused' in written ? written : { id: body.id }
+    },
+    emergencyCard: async () => {
+      const [adopted] = inForceOfKind(await stateNow(), 'emergencyCard')
+      if (!adopted) return null
+      const { proposedBy, adoptedBy, adoptedAt, content } = adopted
+      return { ...EmergencyCard.parse(content), proposedBy, adoptedBy, adoptedOn: localDate(adoptedAt, await timeZone()) }
     },
   }
 }

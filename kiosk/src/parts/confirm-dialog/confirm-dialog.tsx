@@ -12,12 +12,14 @@ export interface DialogProps {
   /** Fills the width of the tablet: for lists of people. */
   wide?: boolean
   kind?: 'normal' | 'stop' | 'hold'
+  /** The way out; where there is nothing to cancel, it is closed. */
+  leave?: string
   /** What stands at the foot beside "Cancel". */
   foot?: ComponentChildren
 }
 
 /** The native dialog: focus stays inside, Escape closes, the rest of the page is inert. */
-export function Dialog({ title, open, onClose, children, wide, kind = 'normal', foot }: DialogProps) {
+export function Dialog({ title, open, onClose, children, wide, kind = 'normal', leave = words.common.cancel, foot }: DialogProps) {
   const dialog = useRef<HTMLDialogElement>(null)
   const id = useId()
   useLayoutEffect(() => {
@@ -34,7 +36,7 @@ export function Dialog({ title, open, onClose, children, wide, kind = 'normal', 
           </h2>
           <div class="dialog-body">{children}</div>
           <div class="dialog-foot">
-            <Button onPress={onClose}>{words.common.cancel}</Button>
+            <Button onPress={onClose}>{leave}</Button>
             {foot}
           </div>
         </>

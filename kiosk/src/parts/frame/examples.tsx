@@ -23,6 +23,7 @@ const staff = {
   raise: { zones: [{ zoneId: 'track', name: 'Track' }], here: 'track', onRaise: nothing },
   onSignOn: nothing,
   onSignOff: nothing,
+  onCard: nothing,
   caution: true,
 }
 

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
+import cross from 'lucide-static/icons/cross.svg?raw'
 import hand from 'lucide-static/icons/hand.svg?raw'
 import sun from 'lucide-static/icons/sun.svg?raw'
 import house from 'lucide-static/icons/house.svg?raw'
@@ -60,6 +61,8 @@ export interface FrameProps {
       }
     | undefined
   onCallStaff?: (() => void) | undefined
+  /** Opens the site's own emergency card. */
+  onCard?: (() => void) | undefined
   /** Another language for this screen. Left out where it has only one. */
   onLanguage?: ((language: Language) => void) | undefined
   /** The usual caution at the foot; on every screen that touches safety. */
@@ -80,6 +83,11 @@ export function Frame(props: FrameProps) {
             {place && <p class="frame-place">{place}</p>}
           </div>
           <div class="frame-theme">
+            {props.onCard && (
+              <Button size="small" icon={cross} onPress={props.onCard}>
+                {words.frame.card}
+              </Button>
+            )}
             {props.onLanguage && <LanguageKey onChoose={props.onLanguage} />}
             <ThemeKey />
           </div>

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { PinnedEmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import { Envelope } from '@musterbook/vocabulary/envelope'
 import { ClassId, DeviceId, PersonId } from '@musterbook/vocabulary/ids'
 import { officeActs, type OfficeActName, type RosterField, type Told } from '@musterbook/vocabulary/office'
@@ -134,6 +135,12 @@ function listRoutes({ office, access }: Tools): Route[] {
     list('access', 'Who signed on where, what was refused for want of a role, who opened health data.', ['coordinator', 'auditor'], () =>
       access.read(),
     ),
+    route('get', '/api/emergency-card', {
+      says: 'The emergency card in force at this site now; a day that was opened before it keeps its own. `card` is null where none was adopted.',
+      may: 'enrolled',
+      answer: z.object({ card: PinnedEmergencyCard.nullable() }),
+      go: async (c) => c.json({ card: await office.emergencyCard() }),
+    }),
     route('get', '/api/office/classes/:classId/students', {
       says: 'Students of a class, as the office registers them.',
       may: lead,

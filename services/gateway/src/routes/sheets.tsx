@@ -17,6 +17,7 @@ import { BriefingSheet } from '../sheets/briefing-sheet.tsx'
 import { ClassSheet } from '../sheets/class-sheet.tsx'
 import { CodeSheet } from '../sheets/code-sheet.tsx'
 import { DaySheet, openIn } from '../sheets/day-sheet.tsx'
+import { EmergencyCardSheet } from '../sheets/emergency-card-sheet.tsx'
 import { PaperPack } from '../sheets/paper-pack.tsx'
 import { OwnNormsSheet } from '../sheets/own-norms-sheet.tsx'
 import { page, type Paper } from '../sheets/page.tsx'
@@ -29,6 +30,7 @@ import { statementsOf } from '../statements.ts'
 import type { Tools } from '../tools.ts'
 
 const lead: readonly Role[] = ['supervisor', 'coordinator', 'auditor']
+const staff: readonly Role[] = ['greeter', 'screener', 'station', 'safety', ...lead]
 const Query = z.object({ paper: z.enum(['A4', 'Letter']).default('A4') })
 /** Without a language, the student’s own as the roster knows it. */
 const StudentQuery = Query.extend({ language: Language.optional() })
@@ -47,7 +49,7 @@ export const sheetRoutes = (tools: Tools): Route[] => {
     (await views.get(dayId, name, key))?.body as Body | undefined
   const print = (
     c: HouseContext,
-    day: DayView,
+    day: Pick<DayView, 'date' | 'timeZone' | 'rehearsal'>,
     asked: { paper: Paper; language?: Language; say?: StudentWords },
     title: string,
     sheet: VNode,
@@ -242,9 +244,27 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         return print(c, day, query, 'Paper sheets', <PaperPack day={day} students={students} />)
       },
     }),
+    route('get', '/sheets/emergency-card', {
+      says: 'The emergency card in force at this site, to print and hang up.',
+      may: staff,
+      query: Query,
+      async go(c, { query }) {
+        const [card, site] = [await office.emergencyCard(), await office.site()]
+        if (!card || !site) return problem(c, 404, 'No emergency card is in force. Two people adopt one in the office, under Rules.')
+        const names = new Map((await office.people()).map(({ personId, name }) => [personId, name]))
+        const adoptedBy = [card.proposedBy, card.adoptedBy].map((personId) => names.get(personId) ?? personId)
+        return print(
+          c,
+          { date: card.adoptedOn, timeZone: site.timeZone, rehearsal: false },
+          query,
+          'Emergency card',
+          <EmergencyCardSheet card={card} siteName={site.name} adoptedBy={adoptedBy} />,
+        )
+      },
+    }),
     route('get', '/sheets/days/:dayId/briefings/:stationId', {
       says: 'What a class is told before one test, to print.',
-      may: ['greeter', 'screener', 'station', 'safety', ...lead],
+      may: staff,
       query: BriefingQuery,
       async go(c, { query }) {
         const { dayId, stationId } = params(c, 'dayId', 'stationId')

@@ -41,6 +41,11 @@ table.marked, table.marked > thead > tr > td, table.marked > tbody > tr > td { b
 table.marked > thead > tr > td { border-bottom: 0.3mm solid #555; padding: 0 0 1mm; }
 table.marked > tbody > tr { break-inside: auto; }
 blockquote { border-inline-start: 1mm solid #555; margin: 0 0 2mm; padding-inline-start: 3mm; white-space: pre-wrap; }
+.emergency-card p { white-space: pre-line; }
+.emergency-card h2 { margin: 3mm 0 1mm; }
+.emergency-card .first { border: 1mm solid #111; padding: 2mm 4mm; font-size: 14pt; font-weight: 650; }
+.emergency-card .call { font-size: 16pt; font-weight: 700; }
+.emergency-card .columns { display: grid; grid-template-columns: 1fr 1fr; gap: 0 8mm; }
 footer { border-top: 0.3mm solid #555; font-size: 9pt; margin-top: 6mm; padding-top: 1mm; }
 .screens { display: grid; grid-template-columns: repeat(auto-fill, minmax(70mm, 1fr)); gap: 3mm; margin-top: 6mm; padding: 0; list-style: none; }
 .screens a { display: flex; align-items: center; min-height: 14mm; height: 100%; padding: 1mm 4mm; box-sizing: border-box; border: 0.5mm solid #111; border-radius: 2mm; color: inherit; font-size: 13pt; font-weight: 650; line-height: 1.25; text-decoration: none; }
