@@ -10,7 +10,7 @@ import { Choice, Field } from '../parts/field/field.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
 import { QrCode } from '../parts/qr-code/qr-code.tsx'
 import { showWhat } from '../shell/shell.tsx'
-import { shortDuration, wallClock } from '../words/figures.ts'
+import { clockOff, shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { useFetched } from './fetched.ts'
 import { mayAsk } from './may.ts'
@@ -114,7 +114,7 @@ export function Devices({ house }: { house: House }) {
             head: say.clock,
             cell: (device) => {
               const clock = clocks?.find(({ deviceId }) => deviceId === device.deviceId)
-              return clock ? say.offset(`${clock.offsetMs} ms`, `${clock.bandMs} ms`) : ''
+              return clock ? say.offset(clockOff(clock.offsetMs), clockOff(clock.bandMs)) : ''
             },
           },
           ...(lead

@@ -247,7 +247,7 @@ function Jumps({ desk, place, position, onGo }: Props & { position: number }) {
   return (
     <section class="step-jump" aria-label={say.ways}>
       {choices}
-      <div class="row">
+      <div class="row step-fit">
         {before !== undefined && (
           <Button size="small" onPress={() => onGo({ position: before })}>
             {say.previousMatch}
@@ -260,7 +260,7 @@ function Jumps({ desk, place, position, onGo }: Props & { position: number }) {
         )}
       </div>
       <form
-        class="row office-foot"
+        class="row office-foot step-entry"
         onSubmit={(event) => {
           event.preventDefault()
           const to = Number(typed)

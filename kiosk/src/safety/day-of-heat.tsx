@@ -5,7 +5,7 @@ import type { House } from '../house/house.ts'
 import { Chart } from '../parts/chart/chart.tsx'
 import { DataTable } from '../parts/data-table/data-table.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
-import { figure, shortDuration, wallClock } from '../words/figures.ts'
+import { clockOff, figure, shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { PolicyInForce } from './now.tsx'
 import type { Contact } from './roll-call.ts'
@@ -61,7 +61,7 @@ export function DayOfHeat({ house, safety, contacts }: Props) {
             head: words.safety.deviceColumn.offset,
             cell: ({ deviceId }) => {
               const clock = safety.devices.find((one) => one.deviceId === deviceId)
-              return clock ? words.safety.offset(offBy(clock.offsetMs), figure(clock.bandMs / 1000, 2)) : ''
+              return clock ? words.safety.offset(clockOff(clock.offsetMs), clockOff(clock.bandMs)) : ''
             },
           },
         ]}
@@ -69,11 +69,6 @@ export function DayOfHeat({ house, safety, contacts }: Props) {
     </div>
   )
 }
-
-const offBy = (offsetMs: number): string =>
-  Math.abs(offsetMs) < 60_000
-    ? words.safety.offsetSeconds(figure(offsetMs / 1000, 2))
-    : `${offsetMs < 0 ? '−' : '+'}${shortDuration(Math.abs(offsetMs))}`
 
 const looksOf = ({ settled, saidSettledEarly, usable, method }: ReadingStrip): string =>
   method === 'estimate'

@@ -104,6 +104,7 @@ function SignOnWithPin({ house, englishOnly, onDone }: { house: House; englishOn
   return (
     <form
       class="stack narrow"
+      ref={toThePin}
       onSubmit={(event) => {
         event.preventDefault()
         void signOn()
@@ -129,3 +130,6 @@ function SignOnWithPin({ house, englishOnly, onDone }: { house: House; englishOn
     </form>
   )
 }
+
+/** Whoever chose a name types next. */
+const toThePin = (form: HTMLFormElement | null) => form?.querySelector('input')?.focus()

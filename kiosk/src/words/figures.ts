@@ -64,6 +64,13 @@ export function shortDuration(milliseconds: number): string {
   return `${figure(Math.floor(minutes / 60))} ${h} ${String(minutes % 60).padStart(2, '0')} ${min}`
 }
 
+/** How far a clock is off: `−0.40 s`, `+12 min`. What is behind stands below zero. */
+export function clockOff(milliseconds: number): string {
+  const { s } = units[spoken] ?? units['en']!
+  if (Math.abs(milliseconds) < 60_000) return isolated(`${figure(milliseconds / 1000, 2)} ${s}`)
+  return isolated(`${milliseconds < 0 ? '−' : '+'}${shortDuration(Math.abs(milliseconds))}`)
+}
+
 /** A measured time: `17.42`, `2:06.00`, `12:57`. `places` says how many decimals of a second were read (0, 1 or 2). */
 export function raceTime(hundredths: number, places: 0 | 1 | 2 = 2): string {
   const whole = Math.floor(hundredths / 100)

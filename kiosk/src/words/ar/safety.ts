@@ -268,7 +268,6 @@ export const safety = {
   devices: 'الأجهزة',
   deviceColumn: { name: 'الجهاز', heard: 'آخر اتصال', offset: 'فرق الساعة' },
   neverHeard: 'لم يُسمع منذ تشغيل الخادم',
-  offset: (off: string, band: string) => line`${`${off} ± ${band} s`}`,
-  offsetSeconds: (seconds: string) => line`${`${seconds} s`}`,
+  offset: (off: string, band: string) => line`${`${off} ± ${band}`}`,
   holdsOfDay: 'تعليقات اليوم',
 } satisfies FloorWords['safety']

@@ -269,7 +269,6 @@ export const safety = {
   devices: 'Devices',
   deviceColumn: { name: 'Device', heard: 'Last heard', offset: 'Clock off by' },
   neverHeard: 'not since the server started',
-  offset: (off: string, band: string) => `${off} ± ${band} s`,
-  offsetSeconds: (seconds: string) => `${seconds} s`,
+  offset: (off: string, band: string) => `${off} ± ${band}`,
   holdsOfDay: 'Holds of the day',
 }

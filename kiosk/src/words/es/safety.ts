@@ -281,7 +281,6 @@ export const safety = {
   devices: 'Dispositivos',
   deviceColumn: { name: 'Dispositivo', heard: 'Oído por última vez', offset: 'Desfase del reloj' },
   neverHeard: 'no desde que arrancó el servidor',
-  offset: (off: string, band: string) => `${off} ± ${band} s`,
-  offsetSeconds: (seconds: string) => `${seconds} s`,
+  offset: (off: string, band: string) => `${off} ± ${band}`,
   holdsOfDay: 'Suspensiones del día',
 } satisfies FloorWords['safety']
