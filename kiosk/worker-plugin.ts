@@ -16,7 +16,7 @@ const apps: Record<string, string> = {
   'weigh-in': 'Weigh-in',
 }
 /** Kept as well: what is shown where another screen needs the server. */
-const keptPages = [...Object.keys(apps), 'carried', 'needs-server']
+const keptPages = [...Object.keys(apps), 'carried', 'paper', 'needs-server']
 
 const icons = [
   { src: '/icons/icon.svg', sizes: 'any', type: 'image/svg+xml' },

@@ -85,7 +85,7 @@ describe.each(openScreens)('$path', ({ path, device, shows }) => {
   })
 })
 
-const englishOnly = ['/medical', '/supervisor', '/office', '/records', '/replay', '/carried', '/paper']
+const englishOnly = ['/medical', '/supervisor', '/office', '/records', '/replay']
 const ofTheFloor = [...staffScreens, ...openScreens.map((one) => ({ ...one, person: null }))].filter(
   ({ path }) => !englishOnly.includes(path),
 )

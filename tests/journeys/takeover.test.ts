@@ -3,7 +3,7 @@ import type { RecordView } from '@musterbook/day/views/record'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
-import { installed, onlyCutOff, stored, unsent } from './offline-hands.ts'
+import { headOf, installed, isInstalled, onlyCutOff, stored, unsent } from './offline-hands.ts'
 import { eventually, fireGun, lapKey, reads, runnerOf, toTheTrack, until, waveOf } from './run-hands.ts'
 
 /** Scenario 13A and E14: a track tablet that loses the site, its twin, and what was kept on the first one. */
@@ -140,8 +140,21 @@ test('a sheet for each station is printed with its number; what was written on o
   await page.getByRole('img', { name: 'Sheet 0511-1-1' }).waitFor()
   expect(await page.locator('.paper-sheet').count()).toBeGreaterThanOrEqual(5)
   expect(await page.getByRole('cell', { name: '108', exact: true }).count()).toBeGreaterThanOrEqual(5)
+  const printed = await page.locator('.paper-sheet').evaluateAll((sheets) =>
+    sheets.map((sheet) => ({
+      number: sheet.querySelector('.paper-head strong')!.textContent,
+      codes: [...sheet.querySelectorAll('.paper-code')].map((code) => code.textContent),
+    })),
+  )
 
   await page.goto('/paper')
+  await page.getByLabel('Who wrote the sheet').selectOption({ label: 'Mira Delacroix' })
+  for (const { number, codes } of printed.filter((sheet) => sheet.number.endsWith('-1'))) {
+    await page.getByLabel('Sheet number').fill(number)
+    if (number === '0511-5-1') await page.getByLabel('Wave').selectOption({ index: 1 })
+    const typed = async () => (await page.getByLabel('What stands there').locator('option').allInnerTexts()).slice(1)
+    await expect.poll(async () => (await typed()).map((says) => says.split(':')[0])).toEqual(codes)
+  }
   await page.getByLabel('Sheet number').fill('0511-2-1')
   await page.getByLabel('Who wrote the sheet').selectOption({ label: 'Mira Delacroix' })
   await page.locator('.tab', { hasText: 'Agility' }).tap()
@@ -181,4 +194,125 @@ test('and a wave that only paper saw: its gun, then a row of laps', async () => 
   const run = record.stations.find(({ stationId }) => stationId === 'run')!
   expect(run.attempts.length).toBe(1)
   expect(JSON.stringify(run)).toContain('fromPaper')
+})
+
+test('sheets of every kind typed in with the network cut and the page loaded anew: kept as typed, and in the record once, each marked', async () => {
+  const stationIds = ['skinfold', 'agility', 'reach', 'bench', 'run']
+  await journey.bring(['102'], 'warmedUp', 80_000)
+  await journey.tell('Office desk', 'tomas', 'briefClass', {
+    briefingId: 'b-2',
+    studentIds: [journey.studentId('102')],
+    stationIds,
+    language: 'en',
+  })
+  await reads(journey, 240)
+  await journey.clock.forward(2_400_000)
+  const since = await headOf(journey)
+  const { page, context } = first
+  await page.goto('/paper')
+  await isInstalled(journey, page)
+  const at = (minutesAgo: number) => new Date(journey.clock.now() - minutesAgo * 60_000 + 2 * 3_600_000).toISOString().slice(11, 19)
+  const fill = async (fields: Record<string, string>) => {
+    for (const [label, text] of Object.entries(fields)) await page.getByLabel(label).fill(text)
+  }
+  const who = () => page.getByLabel('Student').selectOption({ label: '#102 Adam Marsh' })
+  const sheet = (number: string) => page.getByLabel('Sheet number').fill(number)
+  const save = () => page.getByRole('button', { name: 'Save as transcribed from paper' }).tap()
+  let kept = 0
+  const isKept = (acts: number) => unsent(page, `${(kept += acts)} unsent`)
+
+  await sheet('0511-1-1')
+  await page.getByLabel('Who wrote the sheet').selectOption({ label: 'Mira Delacroix' })
+  await context.setOffline(true)
+  await page.reload()
+  expect(await page.getByLabel('Sheet number').inputValue()).toBe('0511-1-1')
+  await page.locator('.take-photo-file').setInputFiles({ name: 'sheet.png', mimeType: 'image/png', buffer: await page.screenshot() })
+  await page.getByText('1 photo on this tablet only').waitFor()
+  await who()
+  await fill({ 'Time of day as written': at(33) })
+  const fold = (site: string, n: number) => page.getByRole('group', { name: site }).getByLabel(`Reading ${n}`)
+  for (const site of ['Chest', 'Abdomen', 'Thigh']) {
+    await fold(site, 1).fill('12')
+    await fold(site, 2).fill(site === 'Chest' ? '14.5' : '12.5')
+  }
+  await page.reload()
+  expect(await fold('Chest', 2).inputValue()).toBe('14.5')
+  await save()
+  await page.getByText('Chest: 2 of 3 readings stand there.').waitFor()
+  expect(await axe(page)).toEqual([])
+  await page.getByRole('button', { name: 'Look at the sheet again' }).tap()
+  await fold('Chest', 3).fill('12.5')
+  await save()
+  // The answer to the question is told as well.
+  await isKept(3)
+
+  await sheet('0511-2-1')
+  await who()
+  await fill({ 'Time of day as written': at(30) })
+  await page.getByLabel('What stands there').selectOption('F2')
+  await save()
+  await isKept(2)
+  await who()
+  await fill({ 'Time of day as written': at(26), 'Agility run: value as written': '81.6' })
+  await save()
+  await page.getByText('With two digits the other way round it would be 18.60 s.').waitFor()
+  await page.getByRole('button', { name: 'So it is written: keep it' }).tap()
+  await isKept(3)
+
+  await sheet('0511-4-1')
+  for (const [minutesAgo, code, load] of [
+    [22, '', '60'],
+    [18, 'F', '80'],
+  ] as const) {
+    await who()
+    await fill({ 'Time of day as written': at(minutesAgo), 'Load on the bar, as written': load })
+    await page.getByLabel('What stands there').selectOption(code)
+    await save()
+    await isKept(2)
+  }
+
+  await sheet('0511-5-1')
+  await page.getByLabel('Wave').selectOption('')
+  await fill({ 'Gun, time of day as written': at(15), 'Bibs that started': '102 999' })
+  await page.getByRole('button', { name: 'Save the gun as transcribed' }).tap()
+  await page.getByText('Nobody here wears 999 today.').waitFor()
+  await fill({ 'Bibs that started': '102' })
+  await page.getByRole('button', { name: 'Save the gun as transcribed' }).tap()
+  await isKept(1)
+  await page.reload()
+  await who()
+  await page.getByLabel('What stands there').selectOption('N1')
+  await fill({ 'Times since the gun': '2:10 4:22', 'Time of day when it ended': at(9) })
+  await save()
+  await isKept(3)
+
+  await context.setOffline(false)
+  await unsent(page, 'Nothing unsent')
+  const record = await journey.view<RecordView>('record', journey.studentId('102'))
+  const triesAt = (stationId: string) => record.stations.find((station) => station.stationId === stationId)!.attempts
+  const seen = (stationId: string) =>
+    triesAt(stationId).map(({ observations }) => observations.map(({ outcome, fault }) => [outcome, fault]))
+  expect(seen('skinfold')).toEqual([[['good', null]]])
+  expect(triesAt('skinfold')[0]!.observations[0]!.folds).toHaveLength(7)
+  expect(triesAt('skinfold')[0]!.observations[0]!.percentFatHundredths).not.toBeNull()
+  expect(seen('agility')).toEqual([[['foul', 'wrongWay']], [['good', null]]])
+  expect(triesAt('agility')[1]!.observations[0]!.keptUnusual).toBe(true)
+  expect(seen('bench')).toEqual([[['good', null]], [['noLift', null]]])
+  expect(triesAt('bench').map(({ load }) => load!.amount)).toEqual([600, 800])
+  expect(seen('run')).toEqual([[['didNotFinish', 'stoppedByChoice']]])
+
+  const told = (await journey.open.desk.get(`/api/days/${journey.open.dayId}/entries?after=${since}`)).body['entries'] as {
+    meta: { personId: string }
+    events: { type: string; fromPaper?: { sheet: string; writerId: string; photoDigest?: string } }[]
+  }[]
+  const marked = told.flatMap(({ meta, events }) => events.map((event) => ({ ...event, typist: meta.personId })))
+  const ofPaper = marked.filter(({ type }) => ['attemptStarted', 'resultRecorded', 'waveStarted', 'crossingRecorded'].includes(type))
+  expect(ofPaper).toHaveLength(15)
+  const { mira, wren } = journey.open.academy.staff
+  for (const { fromPaper, typist: by } of ofPaper) {
+    expect(fromPaper).toMatchObject({ sheet: expect.stringMatching(/^0511-[1245]-1$/), writerId: mira.personId })
+    expect(by).toBe(wren.personId)
+  }
+  const { photoDigest } = ofPaper[1]!.fromPaper!
+  await eventually(async () => (await context.request.get(`/api/evidence/${photoDigest}`)).ok())
 })

@@ -20,7 +20,6 @@ export function CarriedScreen({ house }: { house: House }) {
       screen={words.carried.title}
       roles={['greeter', 'station', 'safety', 'screener', 'supervisor', 'coordinator']}
       dayless
-      englishOnly
     >
       {() => (
         <div class="split">

@@ -1,4 +1,4 @@
-import '../words/english-only.ts'
+import '../words/floor-screens.ts'
 import { openHouse } from '../house/house.ts'
 import { show } from '../start.tsx'
 import { CarriedScreen } from './carried-screen.tsx'

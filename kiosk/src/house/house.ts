@@ -55,7 +55,7 @@ export interface House {
   staff: ReadonlySignal<ReadonlyMap<string, string>>
   /** The register of equipment; undefined until it was heard, here or before. */
   equipment(): ReadonlySignal<readonly Equipment[] | undefined>
-  /** A live view of the day, opened once and shared. */
+  /** A live view of the day, opened once and shared; once closed, opened anew when it is asked for. */
   view<View>(name: ViewName, key?: string): LiveView<View>
   contactAgeMs: ReadonlySignal<number | undefined>
   /** The site is out of reach: this device stands by itself. */
@@ -146,7 +146,11 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
       ...(name !== 'safety' && { resting: hidden }),
     })
     const shown = computed(() => (standsAlone.value && (alone.draw(name, key) as View | null)) || live.view.value)
-    const both = { ...live, view: shown }
+    const close = () => {
+      live.close()
+      views.delete(path)
+    }
+    const both = { ...live, view: shown, close }
     views.set(path, both as LiveView<unknown>)
     queueMicrotask(() => (opened.value = [...views.values()]))
     return both

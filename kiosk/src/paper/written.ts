@@ -1,5 +1,13 @@
+import type { StationForm } from '../station/form.ts'
+
+/** When it happened, as it is written; ± how far that may be off. */
+export interface Written {
+  at: number
+  bandMs: number
+}
+
 /** A time of day as it is written on a sheet, `9:05` or `9:05:30`, at the site on that date; and how far it may be off. */
-export function writtenAt(text: string, date: string, utcOffsetMinutes: number): { at: number; bandMs: number } | null {
+export function writtenAt(text: string, date: string, utcOffsetMinutes: number): Written | null {
   const [, hours, minutes, seconds] = /^\s*(\d{1,2})[:.](\d{2})(?:[:.](\d{2}))?\s*$/.exec(text) ?? []
   if (!hours || !minutes || Number(hours) > 23 || Number(minutes) > 59 || Number(seconds ?? 0) > 59) return null
   const midnight = Date.parse(`${date}T00:00:00Z`) - utcOffsetMinutes * 60_000
@@ -20,4 +28,12 @@ export function lapsWritten(text: string): number[] | null {
         : NaN
     })
   return laps.length > 0 && laps.every((lap, index) => lap > (laps[index - 1] ?? 0)) ? laps : null
+}
+
+/** A number as it is written, in the unit of the station; nothing where it is none. */
+export function amountIn(typed: string, form: Pick<StationForm, 'places' | 'amountOf'>): number | null {
+  const [, minutes, number] = /^\s*(?:(\d{1,2}):)?(-?\d+(?:[.,]\d+)?)\s*$/.exec(typed) ?? []
+  if (!number) return null
+  const amount = form.amountOf(Math.round((Number(minutes ?? 0) * 60 + Number(number.replace(',', '.'))) * 10 ** form.places))
+  return Number.isInteger(amount) ? amount : null
 }

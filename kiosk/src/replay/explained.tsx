@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef } from 'preact/hooks'
 import { explain, type Evidence } from '@musterbook/replay/explain'
+import type { FromPaper } from '@musterbook/vocabulary/attempt'
 import type { StationId, StudentId } from '@musterbook/vocabulary/ids'
 import { Button } from '../parts/button/button.tsx'
 import { DataTable } from '../parts/data-table/data-table.tsx'
@@ -125,8 +126,11 @@ export function Explained({ desk, place, onGo }: Props) {
   )
 }
 
-/** The digest that a recorded result names of a picture taken beside it. */
-const photoOf = (event: unknown): string | null => (event as { photoDigest?: string | null }).photoDigest ?? null
+/** The digest that an event names of a picture taken beside it, or of the sheet that it was typed from. */
+const photoOf = (event: unknown): string | null => {
+  const { photoDigest, fromPaper } = event as { photoDigest?: string | null; fromPaper?: FromPaper | null }
+  return photoDigest ?? fromPaper?.photoDigest ?? null
+}
 
 /** One row an entry: what it told at once stands together. */
 function rowsOf(all: readonly Evidence[]): (Evidence & { events: unknown[] })[] {

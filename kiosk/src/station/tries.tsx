@@ -41,8 +41,8 @@ export function Tries({ house, view, student, acts, onSecond }: Props) {
               <span class="try-value figures">{valueOf(attempt)}</span>
               <Marks attempt={attempt} />
               <span class="try-keys">
-                {attempt.observations.map(({ observationId, photoDigest }) => (
-                  <EvidencePhoto key={observationId} photoDigest={photoDigest} />
+                {attempt.observations.map(({ observationId, photoDigest, fromPaper }) => (
+                  <EvidencePhoto key={observationId} photoDigest={photoDigest ?? fromPaper?.photoDigest} />
                 ))}
                 {takesSecond && attempt === last && attempt.observations.length === 1 && (
                   <Button size="small" kind="quiet" onPress={() => onSecond(secondOf(student, attempt))}>

@@ -23,6 +23,9 @@ export function AttemptFacts({ house, attempt }: { house: House; attempt: Attemp
         ]
           .filter(Boolean)
           .join(', ')}
+        {attempt.sheetPhotos?.map((photoDigest) => (
+          <EvidencePhoto key={photoDigest} photoDigest={photoDigest} />
+        ))}
       </li>
       {attempt.observations.map((seen) => (
         <li key={seen.observationId}>
@@ -32,7 +35,8 @@ export function AttemptFacts({ house, attempt }: { house: House; attempt: Attemp
             staffName(house, seen.personId) || words.frame.notSignedOn,
             deviceName(house, seen.deviceId),
           )}{' '}
-          <EvidencePhoto photoDigest={seen.photoDigest} />
+          <EvidencePhoto photoDigest={seen.photoDigest ?? seen.fromPaper?.photoDigest} />
+          {seen.fromPaper && <p>{say.fromPaper(seen.fromPaper.sheet, staffName(house, seen.fromPaper.writerId))}</p>}
         </li>
       ))}
       {attempt.corrections.map((one) => (

@@ -3,9 +3,11 @@ import type { FloorWords } from './en.ts'
 import { count } from './figures.ts'
 import { board } from './ar/board.ts'
 import { briefing } from './ar/briefing.ts'
+import { carried } from './ar/carried.ts'
 import { checkIn } from './ar/check-in.ts'
 import { floor } from './ar/floor.ts'
 import { cautions } from './ar/cautions.ts'
+import { paper } from './ar/paper.ts'
 import { radio } from './ar/radio.ts'
 import { weighIn } from './ar/weigh-in.ts'
 import { line } from './ar/line.ts'
@@ -430,6 +432,8 @@ export const ar = {
   run,
   safety,
   briefing,
+  carried,
+  paper,
   floor,
   radio,
   cautions,

@@ -1,7 +1,5 @@
-import { carried } from './en/carried.ts'
 import { medical } from './en/medical.ts'
 import { office } from './en/office.ts'
-import { paper } from './en/paper.ts'
 import { records } from './en/records.ts'
 import { replay } from './en/replay.ts'
 import { supervisor } from './en/supervisor.ts'
@@ -12,10 +10,8 @@ import { alsoSay } from './words.ts'
  * does not load it.
  */
 export const englishOnly = {
-  carried,
   medical,
   office,
-  paper,
   records,
   replay,
   supervisor,

@@ -3,9 +3,11 @@ import type { FloorWords } from './en.ts'
 import { count } from './figures.ts'
 import { board } from './es/board.ts'
 import { briefing } from './es/briefing.ts'
+import { carried } from './es/carried.ts'
 import { checkIn } from './es/check-in.ts'
 import { floor } from './es/floor.ts'
 import { cautions } from './es/cautions.ts'
+import { paper } from './es/paper.ts'
 import { radio } from './es/radio.ts'
 import { weighIn } from './es/weigh-in.ts'
 import { run } from './es/run.ts'
@@ -412,6 +414,8 @@ export const es = {
   run,
   safety,
   briefing,
+  carried,
+  paper,
   floor,
   radio,
   cautions,

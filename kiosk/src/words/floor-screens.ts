@@ -1,8 +1,10 @@
 import { readingWords } from '@musterbook/heat/reading-words'
 import { board } from './en/board.ts'
 import { briefing } from './en/briefing.ts'
+import { carried } from './en/carried.ts'
 import { checkIn } from './en/check-in.ts'
 import { floor } from './en/floor.ts'
+import { paper } from './en/paper.ts'
 import { run } from './en/run.ts'
 import { safety } from './en/safety.ts'
 import { weighIn } from './en/weigh-in.ts'
@@ -12,8 +14,10 @@ import { alsoSay } from './words.ts'
 export const floorScreens = {
   board,
   briefing,
+  carried,
   checkIn,
   floor,
+  paper,
   run,
   safety,
   weighIn,

@@ -200,6 +200,8 @@ export interface LapTap {
   readonly witnessId: PersonId | null
   readonly ignored: DayEventOf<'crossingRecorded'>['ignored'] | 'takenBack'
   readonly fromPaper?: true
+  /** Of the sheet that it was written on. */
+  readonly sheetPhoto?: string
   readonly told: Told
 }
 export interface Correction {

@@ -289,10 +289,7 @@ const follows: FollowsEach = {
       studentId,
       (attempt) => ({
         ...attempt,
-        taps: [
-          ...attempt.taps,
-          { observationId, elapsedMs, inferred: false, witnessId: null, ignored, told, ...(fromPaper && { fromPaper: true as const }) },
-        ],
+        taps: [...attempt.taps, { observationId, elapsedMs, inferred: false, witnessId: null, ignored, told, ...paperOf(fromPaper) }],
       }),
       told,
       'crossingRecorded',
@@ -725,6 +722,9 @@ const blank = ({
   corrections: [],
   revision: 0,
 })
+
+const paperOf = (paper: DayEventOf<'crossingRecorded'>['fromPaper']) =>
+  paper && { fromPaper: true as const, ...(paper.photoDigest && { sheetPhoto: paper.photoDigest }) }
 
 const pick = ({ stationId, official, number, load, equipmentIds, waveId, readingId }: DayEventOf<'attemptStarted'>) => ({
   stationId,

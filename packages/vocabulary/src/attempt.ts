@@ -9,8 +9,16 @@ export type Outcome = z.infer<typeof Outcome>
 export const FoldReading = z.strictObject({ site: z.string().min(1).max(40), halfMillimetres: z.int().min(0).max(400) })
 export type FoldReading = z.infer<typeof FoldReading>
 
+const Digest = z.string().regex(/^[0-9a-f]{64}$/)
+
 /** Typed later from a numbered paper sheet; when it happened is what is written there. */
-export const FromPaper = z.strictObject({ sheet: z.string().min(1).max(20), writerId: PersonId })
+export const FromPaper = z.strictObject({
+  sheet: z.string().min(1).max(20),
+  writerId: PersonId,
+  /** Digest of a photo of the sheet itself. */
+  photoDigest: Digest.optional(),
+})
+export type FromPaper = z.infer<typeof FromPaper>
 
 // Acts
 
@@ -27,6 +35,8 @@ export const StartAttempt = z.strictObject({
   observerId: PersonId.nullable(),
   /** Rest not yet over, class not briefed: what was asked and answered before starting all the same. */
   earlyBecause: SealedText.nullable(),
+  /** Absent where a tablet saw it start. */
+  fromPaper: FromPaper.optional(),
 })
 /** Armed in error and nothing happened: the try is given back. */
 export const ReleaseAttempt = z.strictObject({ attemptId: AttemptId, studentId: StudentId })
@@ -48,10 +58,7 @@ export const RecordResult = z.strictObject({
   /** Practice or official as the recorder believed, for a try that nobody saw start. */
   official: z.boolean(),
   /** Digest of a photo of a display or a loaded bar. */
-  photoDigest: z
-    .string()
-    .regex(/^[0-9a-f]{64}$/)
-    .nullable(),
+  photoDigest: Digest.nullable(),
   fromPaper: FromPaper.nullable(),
 })
 export const DisputeReadBack = z.strictObject({ attemptId: AttemptId, studentId: StudentId, observationId: ObservationId })

@@ -13,6 +13,8 @@ export const StartWave = z.strictObject({
     .min(1)
     .max(60),
   official: z.boolean(),
+  /** Absent where the gun was a touch. */
+  fromPaper: FromPaper.optional(),
 })
 /** One tap as a runner passes the line. The finish is a fact of its own. */
 export const RecordCrossing = z.strictObject({
@@ -47,6 +49,7 @@ export const WaveStarted = z.strictObject({
   official: z.boolean(),
   /** The gun and a hold could not be ordered: the hold governs, nothing counts, a disposition is due. */
   underHold: HoldId.nullable(),
+  fromPaper: FromPaper.optional(),
 })
 export const CrossingRecorded = z.strictObject({
   type: z.literal('crossingRecorded'),

@@ -10,17 +10,19 @@ import './evidence-photo.css'
 export interface TakePhotoProps {
   /** Taken already, for the value that is being entered. */
   taken: boolean
+  /** What it should show; the display or the bar unless told. */
+  of?: string | undefined
   onTake: (picture: File) => void
 }
 
 /** The tablet's own camera, or a picture that it has: of the display or the bar, not of a face. */
-export function TakePhoto({ taken, onTake }: TakePhotoProps) {
+export function TakePhoto({ taken, of = words.evidence.noFace, onTake }: TakePhotoProps) {
   return (
     <label class="button take-photo">
       <Icon svg={cameraIcon} />
       <span class="button-words">
         <span class="button-word">{taken ? words.evidence.again : words.evidence.take}</span>
-        <span class="button-detail">{taken ? words.evidence.taken : words.evidence.noFace}</span>
+        <span class="button-detail">{taken ? words.evidence.taken : of}</span>
       </span>
       <input
         type="file"

@@ -1,5 +1,5 @@
 // Not yet reviewed by a native speaker.
-import type { ReviewBecause, Telling } from '../en/sentences.ts'
+import type { Named, ReviewBecause, Telling, Written } from '../en/sentences.ts'
 import { line } from './line.ts'
 import { refusals } from './refusals.ts'
 
@@ -29,7 +29,7 @@ const ignoredAs = {
   secondWitness: 'رآه جهاز ثانٍ',
   unpaired: 'أبلغ به جهاز آخر متأخرًا ولا لفة تقابله',
 }
-const sheet = (paper: { sheet: string | number } | null | undefined) => (paper ? line`، نُقل من الورقة ${paper.sheet}` : '')
+const sheet = (paper: Written, n: Named) => (paper ? line`، نُقل من الورقة ${paper.sheet}، كتبها ${n.person(paper.writerId)}` : '')
 
 const reasons: Record<ReviewBecause, string> = {
   noSuchAttempt: 'سُجلت قيمة لمحاولة لم يرَ أحد بدايتها',
@@ -104,12 +104,12 @@ export const tellingAr: Telling = {
     calledUp: ({ studentId, stationId }, n) => line`نودي ${n.student(studentId)} إلى ${n.station(stationId)}.`,
     sentBack: ({ studentId, stationId }, n) => line`أُعيد ${n.student(studentId)} إلى طابور ${n.station(stationId)}.`,
 
-    attemptStarted: ({ studentId, stationId, official, number, load, reviewId }, n) =>
-      line`بدأ ${n.student(studentId)} ${official ? line`المحاولة الرسمية ${number}` : 'تدريبًا'} في ${n.station(stationId)}${load ? line` بحمل ${n.value(load)}` : ''}${reviewId ? '، أُبلغ بها لاحقًا؛ تنتظر قرارًا' : ''}.`,
+    attemptStarted: ({ studentId, stationId, official, number, load, reviewId, fromPaper }, n) =>
+      line`بدأ ${n.student(studentId)} ${official ? line`المحاولة الرسمية ${number}` : 'تدريبًا'} في ${n.station(stationId)}${load ? line` بحمل ${n.value(load)}` : ''}${reviewId ? '، أُبلغ بها لاحقًا؛ تنتظر قرارًا' : ''}${sheet(fromPaper, n)}.`,
     attemptReleased: ({ studentId, attemptId }, n) =>
       line`${n.student(studentId)}: أُلغيت ${n.attempt(studentId, attemptId)} ورُدّت المحاولة.`,
     resultRecorded: ({ studentId, stationId, attemptId, outcome, value, folds, fault, as, keptUnusual, fromPaper }, n) =>
-      line`${n.student(studentId)}، ${n.attempt(studentId, attemptId) || n.station(stationId)}: ${outcomes[outcome]}${value ? line` ${n.value(value)}` : ''}${folds.length > 0 ? line`، قراءات الثنيات: ${folds.length}` : ''}${fault ? line` (${fault})` : ''}${as === 'secondWitness' ? '، قراءة ثانية للمحاولة نفسها' : as === 'extra' ? '، زائدة، لا تُحتسب' : ''}${keptUnusual ? '، غير معتادة، سُئل عنها وأُبقيت' : ''}${sheet(fromPaper)}.`,
+      line`${n.student(studentId)}، ${n.attempt(studentId, attemptId) || n.station(stationId)}: ${outcomes[outcome]}${value ? line` ${n.value(value)}` : ''}${folds.length > 0 ? line`، قراءات الثنيات: ${folds.length}` : ''}${fault ? line` (${fault})` : ''}${as === 'secondWitness' ? '، قراءة ثانية للمحاولة نفسها' : as === 'extra' ? '، زائدة، لا تُحتسب' : ''}${keptUnusual ? '، غير معتادة، سُئل عنها وأُبقيت' : ''}${sheet(fromPaper, n)}.`,
     readBackDisputed: ({ studentId, attemptId }, n) =>
       line`سمع ${n.student(studentId)} قيمة أخرى عند قراءة ${n.attempt(studentId, attemptId)}.`,
     differenceAcknowledged: ({ studentId, attemptId }, n) =>
@@ -119,10 +119,10 @@ export const tellingAr: Telling = {
     attemptInterrupted: ({ studentId, attemptId, by, holdId }, n) =>
       line`${n.student(studentId)}: قُطعت ${n.attempt(studentId, attemptId)} بسبب ${by === 'hold' ? (holdId ? n.hold(holdId) : 'تعليق') : by === 'medicalStop' ? 'إيقاف طبي' : 'انسحاب'}؛ لا محاولة مستعملة.`,
 
-    waveStarted: ({ stationId, studentIds, official, underHold }, n) =>
-      line`انطلقت دفعة من ${studentIds.length}${official ? '' : ' تدريبًا'} في ${n.station(stationId)}${underHold ? '؛ الترتيب غير مؤكد، والتعليق هو الحاكم' : ''}.`,
+    waveStarted: ({ stationId, studentIds, official, underHold, fromPaper }, n) =>
+      line`انطلقت دفعة من ${studentIds.length}${official ? '' : ' تدريبًا'} في ${n.station(stationId)}${underHold ? '؛ الترتيب غير مؤكد، والتعليق هو الحاكم' : ''}${sheet(fromPaper, n)}.`,
     crossingRecorded: ({ studentId, line: crossed, elapsedMs, ignored, fromPaper }, n) =>
-      line`عبر ${n.student(studentId)} ${crossed === 'finish' ? 'خط الوصول' : 'الخط'} عند ${n.duration(elapsedMs)}${ignored ? line`، لا يُحتسب: ${ignoredAs[ignored]}` : ''}${sheet(fromPaper)}.`,
+      line`عبر ${n.student(studentId)} ${crossed === 'finish' ? 'خط الوصول' : 'الخط'} عند ${n.duration(elapsedMs)}${ignored ? line`، لا يُحتسب: ${ignoredAs[ignored]}` : ''}${sheet(fromPaper, n)}.`,
     waveTakenOver: () => 'تولى جهاز ثانٍ دفعة جارية؛ الساعة واللفات مستمرة.',
     crossingTakenBack: ({ studentId }, n) => line`سُحب عبور ${n.student(studentId)}؛ واللمسة باقية في السجل.`,
     lapInferred: ({ studentId, elapsedMs, witnessId }, n) =>

@@ -22,6 +22,9 @@ export interface Named {
   refusal(rule: string, params: Record<string, string | number>): string
 }
 
+/** The sheet that something was typed from, if it was. */
+export type Written = DayEventOf<'resultRecorded'>['fromPaper'] | undefined
+
 /** Every kind of event says itself: a new one does not compile until it can be said. */
 export type Sentences = { [T in DayEvent['type']]: (event: DayEventOf<T>, named: Named) => string }
 
@@ -62,6 +65,7 @@ const outcomes = {
   didNotFinish: 'not finished',
 }
 const rulings = { counts: 'it counts', doesNotCount: 'it does not count', retest: 'a retest is granted', settled: 'settled' }
+const sheet = (paper: Written, n: Named) => (paper ? `, typed from sheet ${paper.sheet}, written by ${n.person(paper.writerId)}` : '')
 const groups = ({ sex, ageYears }: { sex: string; ageYears: number }) => `${sex}, ${ageYears} years`
 
 export const sentencesEn: Sentences = {
@@ -95,12 +99,12 @@ export const sentencesEn: Sentences = {
   calledUp: ({ studentId, stationId }, n) => `${n.student(studentId)} was called up to ${n.station(stationId)}.`,
   sentBack: ({ studentId, stationId }, n) => `${n.student(studentId)} was sent back to the queue at ${n.station(stationId)}.`,
 
-  attemptStarted: ({ studentId, stationId, official, number, load, reviewId }, n) =>
-    `${n.student(studentId)} started ${official ? `official try ${number}` : 'practice'} at ${n.station(stationId)}${load ? ` with ${n.value(load)}` : ''}${reviewId ? ', told afterwards; it waits for a decision' : ''}.`,
+  attemptStarted: ({ studentId, stationId, official, number, load, reviewId, fromPaper }, n) =>
+    `${n.student(studentId)} started ${official ? `official try ${number}` : 'practice'} at ${n.station(stationId)}${load ? ` with ${n.value(load)}` : ''}${reviewId ? ', told afterwards; it waits for a decision' : ''}${sheet(fromPaper, n)}.`,
   attemptReleased: ({ studentId, attemptId }, n) =>
     `${n.student(studentId)}: ${n.attempt(studentId, attemptId)} was released, the try given back.`,
   resultRecorded: ({ studentId, stationId, attemptId, outcome, value, folds, fault, as, keptUnusual, fromPaper }, n) =>
-    `${n.student(studentId)}, ${n.attempt(studentId, attemptId) || n.station(stationId)}: ${outcomes[outcome]}${value ? ` ${n.value(value)}` : ''}${folds.length > 0 ? ` ${folds.length} skinfold readings` : ''}${fault ? ` (${fault})` : ''}${as === 'secondWitness' ? ', second reading of the same try' : as === 'extra' ? ', extra, not counted' : ''}${keptUnusual ? ', unusual, asked and kept' : ''}${fromPaper ? `, typed from sheet ${fromPaper.sheet}` : ''}.`,
+    `${n.student(studentId)}, ${n.attempt(studentId, attemptId) || n.station(stationId)}: ${outcomes[outcome]}${value ? ` ${n.value(value)}` : ''}${folds.length > 0 ? ` ${folds.length} skinfold readings` : ''}${fault ? ` (${fault})` : ''}${as === 'secondWitness' ? ', second reading of the same try' : as === 'extra' ? ', extra, not counted' : ''}${keptUnusual ? ', unusual, asked and kept' : ''}${sheet(fromPaper, n)}.`,
   readBackDisputed: ({ studentId, attemptId }, n) =>
     `${n.student(studentId)} heard another value read back for ${n.attempt(studentId, attemptId)}.`,
   differenceAcknowledged: ({ studentId, attemptId }, n) =>
@@ -110,10 +114,10 @@ export const sentencesEn: Sentences = {
   attemptInterrupted: ({ studentId, attemptId, by, holdId }, n) =>
     `${n.student(studentId)}: ${n.attempt(studentId, attemptId)} interrupted by ${by === 'hold' ? (holdId ? n.hold(holdId) : 'a hold') : by === 'medicalStop' ? 'a medical stop' : 'withdrawal'}; no try used.`,
 
-  waveStarted: ({ stationId, studentIds, official, underHold }, n) =>
-    `A wave of ${studentIds.length} started ${official ? '' : 'as practice '}at ${n.station(stationId)}${underHold ? '; order not certain, the hold governs' : ''}.`,
+  waveStarted: ({ stationId, studentIds, official, underHold, fromPaper }, n) =>
+    `A wave of ${studentIds.length} started ${official ? '' : 'as practice '}at ${n.station(stationId)}${underHold ? '; order not certain, the hold governs' : ''}${sheet(fromPaper, n)}.`,
   crossingRecorded: ({ studentId, line, elapsedMs, ignored, fromPaper }, n) =>
-    `${n.student(studentId)} crossed the ${line === 'finish' ? 'finish line' : 'line'} at ${n.duration(elapsedMs)}${ignored ? `, ignored: ${{ underMinimumLap: 'too soon after the last', afterFinish: 'after the finish', notRunning: 'not running', secondWitness: 'seen by a second device', unpaired: 'told late by another device and paired with no lap' }[ignored]}` : ''}${fromPaper ? `, typed from sheet ${fromPaper.sheet}` : ''}.`,
+    `${n.student(studentId)} crossed the ${line === 'finish' ? 'finish line' : 'line'} at ${n.duration(elapsedMs)}${ignored ? `, ignored: ${{ underMinimumLap: 'too soon after the last', afterFinish: 'after the finish', notRunning: 'not running', secondWitness: 'seen by a second device', unpaired: 'told late by another device and paired with no lap' }[ignored]}` : ''}${sheet(fromPaper, n)}.`,
   waveTakenOver: () => 'A second device took over a wave that was under way; clock and laps go on.',
   crossingTakenBack: ({ studentId }, n) => `A crossing of ${n.student(studentId)} was taken back; the touch stays in the record.`,
   lapInferred: ({ studentId, elapsedMs, witnessId }, n) =>

@@ -235,6 +235,7 @@ export const supervisor = {
     noMass: 'No body mass of today',
     order: (stations: string) => `Order of efforts: ${stations}`,
     print: 'Print the result sheet',
+    fromPaper: (sheet: string, writer: string) => `Transcribed from paper: sheet ${sheet}, written by ${writer}`,
     signOff: 'Sign off',
     signedOff: (clock: string) => `Signed off ${clock}`,
     toldSignOff: (who: string) => `${who} signed off`,

@@ -1,5 +1,5 @@
 // Not yet reviewed by a native speaker.
-import type { ReviewBecause, Telling } from '../en/sentences.ts'
+import type { Named, ReviewBecause, Telling, Written } from '../en/sentences.ts'
 import { refusals } from './refusals.ts'
 
 const list = (parts: readonly string[]): string => parts.join(', ')
@@ -33,7 +33,7 @@ const ignoredAs = {
   secondWitness: 'visto por un segundo dispositivo',
   unpaired: 'comunicado tarde por otro dispositivo y sin vuelta que le corresponda',
 }
-const sheet = (paper: { sheet: string | number } | null | undefined) => (paper ? `, pasado de la hoja ${paper.sheet}` : '')
+const sheet = (paper: Written, n: Named) => (paper ? `, pasado de la hoja ${paper.sheet}, escrita por ${n.person(paper.writerId)}` : '')
 
 const reasons: Record<ReviewBecause, string> = {
   noSuchAttempt: 'se registró un valor de un intento que nadie vio empezar',
@@ -110,12 +110,12 @@ export const tellingEs: Telling = {
     calledUp: ({ studentId, stationId }, n) => `Se llamó a ${n.student(studentId)} a ${n.station(stationId)}.`,
     sentBack: ({ studentId, stationId }, n) => `${n.student(studentId)} volvió a la cola de ${n.station(stationId)}.`,
 
-    attemptStarted: ({ studentId, stationId, official, number, load, reviewId }, n) =>
-      `${n.student(studentId)} empezó ${official ? `el intento oficial ${number}` : 'una práctica'} en ${n.station(stationId)}${load ? ` con ${n.value(load)}` : ''}${reviewId ? ', comunicado después; espera una decisión' : ''}.`,
+    attemptStarted: ({ studentId, stationId, official, number, load, reviewId, fromPaper }, n) =>
+      `${n.student(studentId)} empezó ${official ? `el intento oficial ${number}` : 'una práctica'} en ${n.station(stationId)}${load ? ` con ${n.value(load)}` : ''}${reviewId ? ', comunicado después; espera una decisión' : ''}${sheet(fromPaper, n)}.`,
     attemptReleased: ({ studentId, attemptId }, n) =>
       `${n.student(studentId)}: se anuló ${n.attempt(studentId, attemptId)} y se devolvió el intento.`,
     resultRecorded: ({ studentId, stationId, attemptId, outcome, value, folds, fault, as, keptUnusual, fromPaper }, n) =>
-      `${n.student(studentId)}, ${n.attempt(studentId, attemptId) || n.station(stationId)}: ${outcomes[outcome]}${value ? ` ${n.value(value)}` : ''}${folds.length > 0 ? `, ${folds.length} lecturas de pliegues` : ''}${fault ? ` (${fault})` : ''}${as === 'secondWitness' ? ', segunda lectura del mismo intento' : as === 'extra' ? ', de más, no cuenta' : ''}${keptUnusual ? ', inusual, se preguntó y se mantuvo' : ''}${sheet(fromPaper)}.`,
+      `${n.student(studentId)}, ${n.attempt(studentId, attemptId) || n.station(stationId)}: ${outcomes[outcome]}${value ? ` ${n.value(value)}` : ''}${folds.length > 0 ? `, ${folds.length} lecturas de pliegues` : ''}${fault ? ` (${fault})` : ''}${as === 'secondWitness' ? ', segunda lectura del mismo intento' : as === 'extra' ? ', de más, no cuenta' : ''}${keptUnusual ? ', inusual, se preguntó y se mantuvo' : ''}${sheet(fromPaper, n)}.`,
     readBackDisputed: ({ studentId, attemptId }, n) =>
       `${n.student(studentId)} oyó otro valor al leer en voz alta ${n.attempt(studentId, attemptId)}.`,
     differenceAcknowledged: ({ studentId, attemptId }, n) =>
@@ -125,10 +125,10 @@ export const tellingEs: Telling = {
     attemptInterrupted: ({ studentId, attemptId, by, holdId }, n) =>
       `${n.student(studentId)}: ${n.attempt(studentId, attemptId)} se interrumpió por ${by === 'hold' ? (holdId ? n.hold(holdId) : 'una suspensión') : by === 'medicalStop' ? 'una parada médica' : 'retirada'}; no se gasta intento.`,
 
-    waveStarted: ({ stationId, studentIds, official, underHold }, n) =>
-      `Salió una tanda de ${studentIds.length} ${official ? '' : 'de práctica '}en ${n.station(stationId)}${underHold ? '; orden incierto, rige la suspensión' : ''}.`,
+    waveStarted: ({ stationId, studentIds, official, underHold, fromPaper }, n) =>
+      `Salió una tanda de ${studentIds.length} ${official ? '' : 'de práctica '}en ${n.station(stationId)}${underHold ? '; orden incierto, rige la suspensión' : ''}${sheet(fromPaper, n)}.`,
     crossingRecorded: ({ studentId, line, elapsedMs, ignored, fromPaper }, n) =>
-      `${n.student(studentId)} cruzó la línea${line === 'finish' ? ' de llegada' : ''} a los ${n.duration(elapsedMs)}${ignored ? `, no se cuenta: ${ignoredAs[ignored]}` : ''}${sheet(fromPaper)}.`,
+      `${n.student(studentId)} cruzó la línea${line === 'finish' ? ' de llegada' : ''} a los ${n.duration(elapsedMs)}${ignored ? `, no se cuenta: ${ignoredAs[ignored]}` : ''}${sheet(fromPaper, n)}.`,
     waveTakenOver: () => 'Un segundo dispositivo se hizo cargo de una tanda en curso; el reloj y las vueltas siguen.',
     crossingTakenBack: ({ studentId }, n) => `Se retiró un paso de ${n.student(studentId)}; el toque queda en el registro.`,
     lapInferred: ({ studentId, elapsedMs, witnessId }, n) =>

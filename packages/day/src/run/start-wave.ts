@@ -67,10 +67,11 @@ function gunFired(command: Asked<'startWave'>, day: Day, now: Now): DayEvent[] {
   const isRunning = ({ studentId, attemptId }: Runner) =>
     day.students.get(studentId)?.attempts.some((one) => one.waveId === body.waveId && one.attemptId !== attemptId) ?? false
   const runners = [...new Map(body.runners.map((runner) => [runner.studentId, runner])).values()].filter((runner) => !isRunning(runner))
-  const { waveId, stationId, official } = body
+  const { waveId, stationId, official, fromPaper } = body
   const underHold = hold?.holdId ?? null
+  const studentIds = [...new Set(body.runners.map((one) => one.studentId))]
   return [
-    { type: 'waveStarted', waveId, stationId, studentIds: [...new Set(body.runners.map((one) => one.studentId))], official, underHold },
+    { type: 'waveStarted', waveId, stationId, studentIds, official, underHold, ...(fromPaper && { fromPaper }) },
     ...runners.flatMap((runner, index) => {
       const because = hold ? (uncertain ? 'orderNotCertain' : 'ranUnderHold') : whyItWaits(command, day, runner, station, now)
       const reviewId = because ? reviewIdOf(envelope.commandId, index + 1) : null
@@ -120,6 +121,7 @@ function runnerStarted(
     waveId: body.waveId,
     readingId: newestReading(day)?.readingId ?? null,
     reviewId,
+    ...(body.fromPaper && { fromPaper: body.fromPaper }),
   }
 }
 

@@ -1,6 +1,6 @@
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayEventOf } from '@musterbook/vocabulary/events'
-import type { FoldReading, Outcome } from '@musterbook/vocabulary/attempt'
+import type { FoldReading, FromPaper, Outcome } from '@musterbook/vocabulary/attempt'
 import type { Measured } from '@musterbook/vocabulary/measured'
 import { zoneOf, type Attempt, type Day, type Hold, type Student } from '../day.ts'
 import { newestReading } from '../hold/readings.ts'
@@ -72,6 +72,8 @@ export interface AttemptView {
     keptUnusual: boolean
     /** Of a picture of the display or the loaded bar. */
     photoDigest?: string
+    /** Typed later from a sheet; with a picture of it where one was taken. */
+    fromPaper?: FromPaper
     as: DayEventOf<'resultRecorded'>['as']
     percentFatHundredths: number | null
     at: number
@@ -79,6 +81,8 @@ export interface AttemptView {
     deviceId: string
   }[]
   finish: { elapsedMs: number; laps: number } | null
+  /** Pictures of the sheets that laps were typed from. */
+  sheetPhotos?: string[]
   /** What it was corrected to; the observations stay as they were read. */
   corrected: Measured | null
   corrections: { correctionId: string; kind: string; at: number; personId: string | null; countersigned: string | null }[]
@@ -131,6 +135,11 @@ function correctedTo(attempt: Attempt): Measured | null {
   return change?.kind === 'value' ? change.value : null
 }
 
+function sheetsOf({ taps }: Attempt): { sheetPhotos?: string[] } {
+  const sheetPhotos = [...new Set(taps.flatMap((tap) => tap.sheetPhoto ?? []))]
+  return sheetPhotos.length > 0 ? { sheetPhotos } : {}
+}
+
 export function attemptView(day: Day, student: Student, attempt: Attempt): AttemptView {
   return {
     attemptId: attempt.attemptId,
@@ -159,6 +168,7 @@ export function attemptView(day: Day, student: Student, attempt: Attempt): Attem
       keptUnusual: event.keptUnusual,
       // Left out where there is none: a record of before there were pictures stays what it was, byte for byte.
       ...(event.photoDigest !== null && { photoDigest: event.photoDigest }),
+      ...(event.fromPaper !== null && { fromPaper: event.fromPaper }),
       as: event.as,
       percentFatHundredths: event.derived?.percentFatHundredths ?? null,
       at: happenedAt(told),
@@ -166,6 +176,7 @@ export function attemptView(day: Day, student: Student, attempt: Attempt): Attem
       deviceId: told.deviceId,
     })),
     finish: attempt.finish ? { elapsedMs: attempt.finish.elapsedMs, laps: attempt.finish.laps } : null,
+    ...sheetsOf(attempt),
     corrected: correctedTo(attempt),
     corrections: attempt.corrections.map(({ correctionId, change, told, countersigned }) => ({
       correctionId,

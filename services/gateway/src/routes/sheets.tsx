@@ -235,11 +235,13 @@ export const sheetRoutes = (tools: Tools): Route[] => {
         const day = await view<DayView>(dayId, 'day')
         const roster = await rosterOf(dayId)
         if (!day || !roster) return noSuchDay(c)
-        const board = await view<BoardView>(dayId, 'board')
-        const bibs = new Map(board?.students.map(({ studentId, bib }) => [studentId, bib]))
+        const known = (await replay.newest(dayId))?.students
         const students = (await office.studentsOnDay(roster.studentIds))
           .sort(byName)
-          .map(({ studentId, name }) => ({ name, bib: bibs.get(studentId) ?? null }))
+          .map(({ studentId, name }) => {
+            const student = known?.get(studentId)
+            return { name, bib: student?.bib ?? null, sex: student?.normGroup.sex ?? null }
+          })
           .sort((one, other) => Number(one.bib ?? 1_000_000) - Number(other.bib ?? 1_000_000))
         return print(c, day, query, 'Paper sheets', <PaperPack day={day} students={students} />)
       },

@@ -15,19 +15,31 @@ dd { margin: 0; }
 .digest { font-family: 'Atkinson Hyperlegible Mono Variable', ui-monospace, monospace; font-size: 9pt; overflow-wrap: anywhere; }
 .quiet { font-size: 9pt; }
 .rehearsal { border: 1mm solid #111; font-weight: 700; padding: 1mm 3mm; text-align: center; text-transform: uppercase; }
+body:has(.paper-sheet) { page: pack; max-width: 273mm; }
 .paper-sheet { break-after: page; }
-.paper-sheet tbody td { height: 8mm; }
-.paper-sheet h1 { margin: 0; }
+.paper-sheet:last-child { break-after: auto; }
+.paper-sheet th { font-size: 9pt; line-height: 1.2; }
+.paper-sheet table { table-layout: fixed; }
+.paper-sheet tbody td { height: 10.5mm; padding: 0.5mm 1mm; }
+.paper-sheet .paper-bib { width: 13mm; }
+.paper-sheet h1 { margin: 0; font-size: 15pt; }
+.paper-sheet p { margin: 0 0 1mm; }
+.paper-sheet .paper-name { border-right: 0.6mm dashed #111; width: 34mm; }
+.paper-small { font-size: 8pt; line-height: 1.3; }
+.paper-try { vertical-align: bottom; }
+.paper-under { display: block; font-size: 6.5pt; line-height: 1.2; }
+.paper-fill { margin-top: 3.6mm; }
+.paper-code { font-size: 9pt; }
 .paper-head { display: flex; justify-content: space-between; gap: 6mm; }
-.paper-head svg { width: 24mm; height: 24mm; }
+.paper-head svg { width: 20mm; height: 20mm; }
 .cards { display: grid; grid-template-columns: repeat(3, 1fr); gap: 4mm; }
 .card { border: 0.4mm dashed #555; padding: 3mm; text-align: center; }
 .card svg { width: 34mm; height: 34mm; }
 .card .bib { font-size: 28pt; font-weight: 700; margin: 0; }
 .bib-sheet { position: relative; box-sizing: border-box; height: 116mm; break-inside: avoid; text-align: center; overflow: hidden; }
 .bib-sheet:nth-of-type(2n) { break-after: page; }
-.bib-sheet .number { font-size: 250pt; font-weight: 700; line-height: 0.84; margin: 0; font-variant-numeric: tabular-nums; }
-.bib-sheet .number.long { font-size: 185pt; }
+.bib-sheet .number { font-size: 230pt; font-weight: 700; line-height: 0.84; margin: 3mm 0 0; font-variant-numeric: tabular-nums; }
+.bib-sheet .number.long { font-size: 165pt; line-height: 1.1; }
 .spoken { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 .bib-sheet svg { width: 30mm; height: 30mm; }
 .bib-sheet .of-day { font-size: 11pt; margin: 0; }
@@ -36,7 +48,7 @@ dd { margin: 0; }
 .bib-sheet i.foot { bottom: 0; border-bottom-width: 0.3mm; }
 .bib-sheet i.left { left: 0; border-left-width: 0.3mm; }
 .bib-sheet i.right { right: 0; border-right-width: 0.3mm; }
-main:has(.bib-sheet) + footer { display: none; }
+main:has(.bib-sheet, .paper-sheet) + footer { display: none; }
 table.marked, table.marked > thead > tr > td, table.marked > tbody > tr > td { border: 0; padding: 0; }
 table.marked > thead > tr > td { border-bottom: 0.3mm solid #555; padding: 0 0 1mm; }
 table.marked > tbody > tr { break-inside: auto; }
@@ -54,6 +66,6 @@ footer { border-top: 0.3mm solid #555; font-size: 9pt; margin-top: 6mm; padding-
 `
 
 const paper = (size: string) =>
-  `@page { size: ${size}; margin: 14mm 12mm; @bottom-right { content: counter(page) ' / ' counter(pages); font-size: 9pt; } }\n`
+  `@page { size: ${size}; margin: 14mm 12mm; @bottom-right { content: counter(page) ' / ' counter(pages); font-size: 9pt; } }\n@page pack { size: ${size} landscape; margin: 10mm 12mm; }\n`
 
 export const stylesheets = { 'sheet.css': sheet, 'a4.css': paper('A4'), 'letter.css': paper('letter') }
