@@ -177,6 +177,7 @@ const bodies: Record<ActName, fc.Arbitrary<Record<string, unknown>>> = {
   confirmLift: fc.record({ holdId: often<string>('any', holdId) }),
   confirmByRadio: fc.record({ stationId, waveId: fc.oneof(waveId, pick(null)), spokeTo: pick('rashid'), words: pick(words) }),
   takeHeadcount: fc.record({ zoneId, present: fc.array(studentId, { maxLength: 3 }) }),
+  seeAtHeadcount: fc.record({ zoneId, studentIds: fc.array(studentId, { minLength: 1, maxLength: 3 }), seen: fc.boolean() }),
   rule: fc.record({
     reviewId: pick('oldest', 'newest', 'none'),
     ruling: pick('counts', 'doesNotCount', 'retest', 'settled'),

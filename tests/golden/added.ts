@@ -1,4 +1,4 @@
-import { at, bo, crosses, drive, expected, gun, opened, reads, ready, tells } from '@musterbook/day/controls'
+import { at, bo, crosses, drive, expected, gun, opened, rashid, reads, ready, tells } from '@musterbook/day/controls'
 import type { DayEntry } from '@musterbook/day/evolve'
 
 /** What was added to the released rules since: a wave that a second tablet takes over. */
@@ -16,6 +16,27 @@ export function takenOverDay(): readonly DayEntry[] {
     ...laps.map((lap) => crosses('w1', '112', lap, 'lap', bo)),
     ...['4:00.5', '6:55.0'].map((lap) => crosses('w1', '112', lap)),
     crosses('w1', '112', '12:05.2', 'finish', bo),
+  ]
+  for (const step of steps) step(driven)
+  return driven.entries
+}
+
+/** Whoever is seen at a headcount is touched one by one, on every tablet at once. */
+export function headcountDay(): readonly DayEntry[] {
+  const driven = drive()
+  const steps = [
+    opened([expected('112'), expected('113')]),
+    ready('112', '113'),
+    at('10:00'),
+    reads(24),
+    gun('w1', ['112', '113']),
+    crosses('w1', '112', '2:00.0'),
+    at('10:04'),
+    tells('raiseHold', rashid, { holdId: 'h1', kind: 'lightning', zoneId: 'track' }),
+    tells('disposeHold', rashid, { holdId: 'h1', disposition: 'stopAndWalkIn' }),
+    tells('seeAtHeadcount', rashid, { zoneId: 'track', studentIds: ['s112', 's113'], seen: true }),
+    tells('seeAtHeadcount', bo, { zoneId: 'track', studentIds: ['s113'], seen: false }),
+    tells('takeHeadcount', rashid, { zoneId: 'track', present: ['s112'] }),
   ]
   for (const step of steps) step(driven)
   return driven.entries

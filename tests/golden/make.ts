@@ -4,12 +4,14 @@
  */
 import { writeFileSync } from 'node:fs'
 import { canonical } from '@musterbook/evidence/canonical'
-import { takenOverDay } from './added.ts'
+import { headcountDay, takenOverDay } from './added.ts'
 import { goldenDay } from './day.ts'
 import { fileOf, recordHash } from './golden.ts'
 
 const [ruleSet = 'muster-1', file = ruleSet] = process.argv.slice(2)
-const entries = file.endsWith('-taken-over') ? takenOverDay() : goldenDay()
+const added = { 'taken-over': takenOverDay, headcount: headcountDay }
+const made = Object.entries(added).find(([what]) => file.endsWith(`-${what}`))?.[1] ?? goldenDay
+const entries = made()
 const lines = [{ ruleSet, entries: entries.length, recordHash: recordHash(entries) }, ...entries].map((line) => canonical(line))
 writeFileSync(fileOf(file), `${lines.join('\n')}\n`, { flag: 'wx' })
 console.log(`${entries.length} entries, record ${recordHash(entries)}`)

@@ -119,3 +119,7 @@ export function runActs(house: House, view: Pick<StationView, 'stationId' | 'zon
 
 export const takeHeadcount = (house: House, zoneId: string, present: readonly string[]) =>
   tell(house, words.run.told.headcount, 'takeHeadcount', { zoneId: zoneId as ZoneId, present: present as StudentId[] })
+
+/** The touch itself shows it. */
+export const seeAtHeadcount = (house: House, zoneId: string, studentIds: readonly string[], seen: boolean) =>
+  house.tell('seeAtHeadcount', { zoneId: zoneId as ZoneId, studentIds: studentIds as StudentId[], seen })

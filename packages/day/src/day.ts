@@ -63,6 +63,8 @@ export interface Day {
   readonly hazards: Growing<{ kind: DayEventOf<'hazardObserved'>['kind']; zoneId: ZoneId | null; value: number | null; told: Told }>
   readonly radio: ReadonlyMap<StationId, { until: number; waveId: WaveId | null; spokeTo: PersonId; told: Told }>
   readonly headcounts: ReadonlyMap<ZoneId, { present: readonly StudentId[]; missing: readonly StudentId[]; told: Told }>
+  /** Who was touched last as seen, or taken back, by zone. */
+  readonly headsSeen: ReadonlyMap<ZoneId, ReadonlyMap<StudentId, { seen: boolean; told: Told }>>
   readonly staff: ReadonlyMap<StationId, readonly { personId: PersonId; accepted: boolean }[]>
   readonly equipment: ReadonlyMap<EquipmentId, EquipmentState>
   readonly reviews: ReadonlyMap<ReviewId, Review>
@@ -268,6 +270,7 @@ export const emptyDay = (dayId: DayId): Day => ({
   hazards: Growing.of(),
   radio: new Map(),
   headcounts: new Map(),
+  headsSeen: new Map(),
   staff: new Map(),
   equipment: new Map(),
   reviews: new Map(),

@@ -12,7 +12,16 @@ import { bindBib, changeNormGroup, checkIn, markAbsent, walkIn, withdraw } from 
 import { confirmWarmUp, recordClearance, weigh, withdrawClearance } from './clearance/clearance.ts'
 import type { Day } from './day.ts'
 import type { Decision, Now, Observe, Permit } from './decision.ts'
-import { acknowledgeHold, confirmByRadio, confirmLift, disposeHold, observeHazard, proposeLift, takeHeadcount } from './hold/hold.ts'
+import {
+  acknowledgeHold,
+  confirmByRadio,
+  confirmLift,
+  disposeHold,
+  observeHazard,
+  proposeLift,
+  seeAtHeadcount,
+  takeHeadcount,
+} from './hold/hold.ts'
 import { raiseHold } from './hold/raise-hold.ts'
 import { assignStaff, briefClass, checkEquipment, openDay, releaseStaff } from './opening/opening.ts'
 import { callUp, joinQueue, leaveQueue, sendBack } from './queue/queue.ts'
@@ -91,6 +100,7 @@ const observes = {
   observeHazard,
   confirmByRadio,
   takeHeadcount,
+  seeAtHeadcount,
 } as const satisfies { [A in ObservationAct]: Observe<A> }
 
 /** After the seal these may still be asked; everything else waits for a reopening, and nothing starts any more. */

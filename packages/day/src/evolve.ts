@@ -434,6 +434,16 @@ const follows: FollowsEach = {
     ...day,
     headcounts: withEntry(day.headcounts, zoneId, { present, missing, told }),
   }),
+  seenAtHeadcount: (day, { zoneId, studentIds, seen }, told) => {
+    const before = day.headsSeen.get(zoneId) ?? new Map()
+    // One that comes late from out of contact takes nothing back that was touched since.
+    const isNewer = (studentId: StudentId) => {
+      const last = before.get(studentId)
+      return !last || happenedAt(last.told) <= happenedAt(told)
+    }
+    const marks = studentIds.filter(isNewer).map((studentId) => [studentId, { seen, told }] as const)
+    return { ...day, headsSeen: withEntry(day.headsSeen, zoneId, new Map([...before, ...marks])) }
+  },
 
   reviewOpened: (day, { reviewId, because, about }, told) => {
     const next = {

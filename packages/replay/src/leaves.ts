@@ -138,6 +138,7 @@ function portions(event: DayEvent): { studentId: string | null; part: DayEvent }
     case 'waveStarted':
     case 'classBriefed':
     case 'holdDisposed':
+    case 'seenAtHeadcount':
       return each(event.studentIds, (studentId) => ({ ...event, studentIds: [studentId] }), event)
     case 'holdRaised':
       return event.underWay.length === 0

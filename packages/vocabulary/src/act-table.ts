@@ -81,6 +81,7 @@ export const actTable = {
   confirmLift: act('lift-confirmations', ['safety', 'supervisor', 'coordinator']),
   confirmByRadio: act('radio-confirmations', ['station', 'safety', 'supervisor'], { texts: ['words'] }),
   takeHeadcount: act('headcounts', ['station', 'safety', 'supervisor']),
+  seeAtHeadcount: act('headcount-marks', ['station', 'safety', 'supervisor']),
 
   rule: act('rulings', ['supervisor'], { texts: ['reason'] }),
   correct: act('corrections', ['station', 'supervisor'], { texts: ['reason'], countersign: 'mayBe' }),
@@ -119,5 +120,6 @@ export const observations = [
   'observeHazard',
   'confirmByRadio',
   'takeHeadcount',
+  'seeAtHeadcount',
 ] as const satisfies readonly ActName[]
 export type ObservationAct = (typeof observations)[number]

@@ -60,6 +60,7 @@ const bodies = {
   confirmLift: hold.ConfirmLift,
   confirmByRadio: hold.ConfirmByRadio,
   takeHeadcount: hold.TakeHeadcount,
+  seeAtHeadcount: hold.SeeAtHeadcount,
   rule: review.Rule,
   correct: review.Correct,
   grantRetest: review.GrantRetest,

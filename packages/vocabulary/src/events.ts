@@ -62,6 +62,7 @@ export const DayEvent = z.discriminatedUnion('type', [
   hold.HoldLifted,
   hold.RadioConfirmed,
   hold.HeadcountTaken,
+  hold.SeenAtHeadcount,
   review.ReviewOpened,
   review.ReviewRuled,
   review.ReviewSettled,

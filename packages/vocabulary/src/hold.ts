@@ -36,6 +36,8 @@ export const ConfirmByRadio = z.strictObject({
   words: SealedText,
 })
 export const TakeHeadcount = z.strictObject({ zoneId: ZoneId, present: z.array(StudentId).max(200) })
+/** Touched in a headcount that is under way, or taken back: on every device at once, and through a reload. */
+export const SeeAtHeadcount = z.strictObject({ zoneId: ZoneId, studentIds: z.array(StudentId).min(1).max(200), seen: z.boolean() })
 
 // Events
 
@@ -95,3 +97,4 @@ export const HeadcountTaken = z.strictObject({
   /** Expected there and not among the present. */
   missing: z.array(StudentId),
 })
+export const SeenAtHeadcount = z.strictObject({ type: z.literal('seenAtHeadcount'), ...SeeAtHeadcount.shape })

@@ -184,6 +184,8 @@ export const run = {
   headcount: 'التعداد',
   headcountAt: (zone: string) => line`التعداد، ${zone}`,
   headcountHelp: 'المس كل من تراه. ومن كان منتظرًا ولم يُلمس يُذكر أنه لم يُر.',
+  seenOf: (n: number, of: number) => line`رُئي ${n} من ${of}`,
+  yetToSee: (who: string) => line`لم يُر بعد: ${who}`,
   headcountNone: 'لا يُنتظر أحد هناك الآن.',
   seeAll: 'كلهم هنا',
   headcountSave: (n: number, of: number) => line`حفظ: ${n} من ${of} هنا`,

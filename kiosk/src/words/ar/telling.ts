@@ -158,6 +158,8 @@ export const tellingAr: Telling = {
       line`تأكيد باللاسلكي لمحطة ${n.station(stationId)}: جرى الحديث مع ${n.person(spokeTo)}، يسري حتى ${n.clock(until)}.`,
     headcountTaken: ({ zoneId, present, missing }, n) =>
       line`عدّ الحاضرين في ${n.zone(zoneId)}: ${present.length}${missing.length > 0 ? line`، الناقصون: ${list(missing.map((one) => n.student(one)))}` : '، لا ينقص أحد'}.`,
+    seenAtHeadcount: ({ zoneId, studentIds, seen }, n) =>
+      line`في عدّ الحاضرين في ${n.zone(zoneId)}، ${seen ? 'سُجّلت رؤية' : 'سُحبت رؤية'}: ${list(studentIds.map((one) => n.student(one)))}.`,
 
     reviewOpened: ({ because, about }, n) =>
       line`ينتظر قرارًا: ${n.because(because)}${about.studentId ? line`، ${n.student(about.studentId)}` : ''}${about.equipmentId ? line`، ${about.equipmentId}` : ''}.`,

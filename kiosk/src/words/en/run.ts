@@ -183,6 +183,8 @@ export const run = {
   headcount: 'Headcount',
   headcountAt: (zone: string) => `Headcount, ${zone}`,
   headcountHelp: 'Touch everybody whom you see. Who is expected and not touched is named as missing.',
+  seenOf: (n: number, of: number) => `${figure(n)} of ${figure(of)} seen`,
+  yetToSee: (who: string) => `Not seen yet: ${who}`,
   headcountNone: 'Nobody is expected there now.',
   seeAll: 'All of them are here',
   headcountSave: (n: number, of: number) => `Save: ${figure(n)} of ${figure(of)} here`,

@@ -154,6 +154,8 @@ export const sentencesEn: Sentences = {
     `Radio confirmation for ${n.station(stationId)}: spoke to ${n.person(spokeTo)}, good until ${n.clock(until)}.`,
   headcountTaken: ({ zoneId, present, missing }, n) =>
     `Headcount in ${n.zone(zoneId)}: ${present.length} present${missing.length > 0 ? `, missing ${list(missing.map((one) => n.student(one)))}` : ', nobody missing'}.`,
+  seenAtHeadcount: ({ zoneId, studentIds, seen }, n) =>
+    `In the headcount in ${n.zone(zoneId)}, ${list(studentIds.map((one) => n.student(one)))} ${studentIds.length === 1 ? 'was' : 'were'} ${seen ? 'marked as seen' : 'marked as not seen after all'}.`,
 
   reviewOpened: ({ because, about }, n) =>
     `Waits for a decision: ${n.because(because)}${about.studentId ? `, ${n.student(about.studentId)}` : ''}${about.equipmentId ? `, ${about.equipmentId}` : ''}.`,

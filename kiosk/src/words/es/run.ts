@@ -188,6 +188,8 @@ export const run = {
   headcount: 'Recuento',
   headcountAt: (zone: string) => `Recuento, ${zone}`,
   headcountHelp: 'Toque a todos los que vea. A quien se espera y no se toca se le nombra como no visto.',
+  seenOf: (n: number, of: number) => `${figure(n)} de ${figure(of)} a la vista`,
+  yetToSee: (who: string) => `Aún no se ve a: ${who}`,
   headcountNone: 'Ahora no se espera a nadie allí.',
   seeAll: 'Están todos aquí',
   headcountSave: (n: number, of: number) => `Guardar: ${figure(n)} de ${figure(of)} aquí`,

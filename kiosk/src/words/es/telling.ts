@@ -165,6 +165,8 @@ export const tellingEs: Telling = {
       `Confirmación por radio para ${n.station(stationId)}: se habló con ${n.person(spokeTo)}, vale hasta las ${n.clock(until)}.`,
     headcountTaken: ({ zoneId, present, missing }, n) =>
       `Recuento en ${n.zone(zoneId)}: ${present.length} presentes${missing.length > 0 ? `, faltan ${list(missing.map((one) => n.student(one)))}` : ', no falta nadie'}.`,
+    seenAtHeadcount: ({ zoneId, studentIds, seen }, n) =>
+      `En el recuento en ${n.zone(zoneId)} se anotó ${seen ? 'a la vista' : 'que al final no se ve'} a ${list(studentIds.map((one) => n.student(one)))}.`,
 
     reviewOpened: ({ because, about }, n) =>
       `Espera una decisión: ${n.because(because)}${about.studentId ? `, ${n.student(about.studentId)}` : ''}${about.equipmentId ? `, ${about.equipmentId}` : ''}.`,

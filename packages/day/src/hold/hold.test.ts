@@ -149,6 +149,29 @@ describe('twelve on lap 4', () => {
     expect(safetyView(raised.day).holds[0]?.heard).toMatchObject([{ deviceId: 'track-1', personId: 'wren' }])
   })
 
+  test('who was seen at a headcount stays seen on every device, until a count found everybody, a hold is raised or they set out anew', () => {
+    const sees = (by: typeof wren, bibs: string[], seen = true, moment = {}) =>
+      tells('seeAtHeadcount', by, { zoneId: 'track', studentIds: bibs.map(studentId), seen }, moment)
+    const counts = (...bibs: string[]) => tells('takeHeadcount', rashid, { zoneId: 'track', present: bibs.map(studentId) })
+    const seenIn = ({ day }: { day: Day }) =>
+      safetyView(day).heads.flatMap(({ expected }) => expected.filter(({ seen }) => seen).map(({ bib }) => bib))
+
+    const counted = onLapFour().when(sees(wren, twelve, true, { at: '10:24:59' }))
+    expect(seenIn(counted)).toEqual([])
+    counted
+      .when(disposes(heat), at('10:27'), sees(wren, ['101', '102']), sees(rashid, ['103']), sees(rashid, ['102'], false))
+      .then({ events: [{ type: 'seenAtHeadcount', seen: false }] })
+    expect(seenIn(counted)).toEqual(['101', '103'])
+    expect(safetyView(counted.day).heads[0]?.expected).toHaveLength(12)
+    // Told late from out of contact: what was touched since stands.
+    expect(seenIn(counted.when(sees(bo, ['103'], false, { occurredAt: clock('10:26') })))).toEqual(['101', '103'])
+    expect(seenIn(counted.when(counts('101', '103')))).toEqual(['101', '103'])
+    expect(seenIn(counted.when(sees(wren, twelve)))).toEqual(twelve)
+    expect(seenIn(counted.when(counts(...twelve)))).toEqual([])
+    expect(seenIn(counted.when(sees(wren, ['101'])))).toEqual(['101'])
+    expect(seenIn(counted.when(holds('h2', { kind: 'lightning' })))).toEqual([])
+  })
+
   test('who is let finish waits for a ruling, and who starts under it out of contact is due an outcome of their own', () => {
     const letRun = onLapFour()
       .when(disposes(heat, 'finishTheRun'))

@@ -4,7 +4,7 @@ import { mayLift } from '@musterbook/heat/hold-policy'
 import type { HeatPolicy } from '@musterbook/heat/policies'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
 import type { DayEvent } from '@musterbook/vocabulary/events'
-import type { EntitlementId } from '@musterbook/vocabulary/ids'
+import type { EntitlementId, ZoneId } from '@musterbook/vocabulary/ids'
 import { addDays } from '../calendar.ts'
 import { attemptsUnderWay, shape, stationOf, zoneOf, type Day, type Hold, type Student } from '../day.ts'
 import { grant, observe, refuse, type Asked, type Now, type Observed, type Permission } from '../decision.ts'
@@ -162,14 +162,39 @@ export function confirmByRadio({ body, envelope }: Asked<'confirmByRadio'>, day:
   return observe({ type: 'radioConfirmed', ...body, until: from + (day.opened?.rules.contactAgeMs ?? 0) })
 }
 
-/** Who should be there is who is under way there, or came off it and has not cooled down. */
+export const seeAtHeadcount = ({ body }: Asked<'seeAtHeadcount'>): Observed => observe({ type: 'seenAtHeadcount', ...body })
+
 export function takeHeadcount({ body }: Asked<'takeHeadcount'>, day: Day): Observed {
-  const expected = [...day.students.values()].filter((student) => {
-    const isThere = attemptsUnderWay(student).some((attempt) => stationOf(day, attempt.stationId)?.zoneId === body.zoneId)
-    return isThere || (shape(student).coolDown === 'due' && ranIn(day, lastRun(day, student), body.zoneId))
-  })
-  const missing = expected.map((student) => student.studentId).filter((studentId) => !body.present.includes(studentId))
+  const missing = expectedAt(day, body.zoneId)
+    .map((student) => student.studentId)
+    .filter((studentId) => !body.present.includes(studentId))
   return observe({ type: 'headcountTaken', ...body, missing })
+}
+
+/** Who should be there is who is under way there, or came off it and has not cooled down. */
+export function expectedAt(day: Day, zoneId: string): Student[] {
+  return [...day.students.values()].filter((student) => {
+    const isThere = attemptsUnderWay(student).some((attempt) => stationOf(day, attempt.stationId)?.zoneId === zoneId)
+    return isThere || (shape(student).coolDown === 'due' && ranIn(day, lastRun(day, student), zoneId))
+  })
+}
+
+/**
+ * From when on a touch says that somebody is there: not before a hold that is in force was raised, nor before they last
+ * set out. A count that found everybody is over; one that did not goes on with whom it has seen.
+ */
+export function seenCountsFrom(day: Day, zoneId: ZoneId, student: Student): number {
+  const holds = [...day.holds.values()].filter((hold) => !hold.lifted && (hold.zoneId === null || hold.zoneId === zoneId))
+  const setOut = student.attempts.flatMap(({ started, stationId }) =>
+    started && stationOf(day, stationId)?.zoneId === zoneId ? [happenedAt(started)] : [],
+  )
+  const last = day.headcounts.get(zoneId)
+  return Math.max(
+    0,
+    ...holds.map(({ raised }) => happenedAt(raised)),
+    ...setOut,
+    last && last.missing.length === 0 ? happenedAt(last.told) : 0,
+  )
 }
 
 const lastRun = (day: Day, student: Student) =>

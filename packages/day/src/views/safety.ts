@@ -1,7 +1,8 @@
 import type { HeatPolicy } from '@musterbook/heat/policies'
 import { happenedAt } from '@musterbook/vocabulary/envelope'
-import { attemptUnderWay, isOutdoors, shape, stationOf, zoneOf, type Attempt, type Day, type Hold } from '../day.ts'
-import { outcomeDue, stillUnderWay } from '../hold/hold.ts'
+import type { ZoneId } from '@musterbook/vocabulary/ids'
+import { attemptUnderWay, isOutdoors, shape, stationOf, zoneOf, type Attempt, type Day, type Hold, type Student } from '../day.ts'
+import { expectedAt, outcomeDue, seenCountsFrom, stillUnderWay } from '../hold/hold.ts'
 import { equipmentChecks, holdStrip, newestStrip, readingStrip, type EquipmentCheck, type HoldStrip, type ReadingStrip } from './parts.ts'
 
 /** What the safety officer walks with. */
@@ -19,6 +20,12 @@ export interface SafetyView {
   coolingDown: { studentId: string; bib: string | null }[]
   stops: StopView[]
   devices: DeviceView[]
+  /** Who is expected in each zone outdoors, and whom somebody has seen there since. */
+  heads: {
+    zoneId: string
+    zone: string
+    expected: { studentId: string; bib: string | null; countsFrom: number; seen: { at: number; by: string | null } | null }[]
+  }[]
   headcounts: { zoneId: string; zone: string; at: number; present: string[]; missing: string[] }[]
   /** The policy's minutes since the last thunder or flash. */
   lightningMinutes: number
@@ -101,6 +108,13 @@ export function safetyView(day: Day): SafetyView {
     devices: [...day.devices]
       .filter(([deviceId]) => deviceId !== 'weather')
       .map(([deviceId, { lastHeardAt, offsetMs, bandMs }]) => ({ deviceId, lastHeardAt, offsetMs, bandMs })),
+    heads: (day.opened?.rules.zones ?? [])
+      .filter(({ outdoor }) => outdoor)
+      .map(({ zoneId, name }) => ({
+        zoneId,
+        zone: name,
+        expected: expectedAt(day, zoneId).map((student) => headOf(day, zoneId, student)),
+      })),
     headcounts: [...day.headcounts].map(([zoneId, { present, missing, told }]) => ({
       zoneId,
       zone: zoneOf(day, zoneId)?.name ?? zoneId,
@@ -119,6 +133,18 @@ export function safetyView(day: Day): SafetyView {
     zones: [...(day.opened?.rules.zones ?? [])],
     equipment: equipmentChecks(day),
     bibs: Object.fromEntries(day.bibs),
+  }
+}
+
+function headOf(day: Day, zoneId: ZoneId, student: Student): SafetyView['heads'][number]['expected'][number] {
+  const countsFrom = seenCountsFrom(day, zoneId, student)
+  const mark = day.headsSeen.get(zoneId)?.get(student.studentId)
+  const isSeen = mark?.seen === true && happenedAt(mark.told) > countsFrom
+  return {
+    studentId: student.studentId,
+    bib: student.bib,
+    countsFrom,
+    seen: isSeen ? { at: happenedAt(mark.told), by: mark.told.personId } : null,
   }
 }
 
