@@ -24,6 +24,13 @@ export function DayOfHeat({ house, safety, contacts }: Props) {
   return (
     <div class="stack">
       <Drawn house={house} safety={safety} zone={zone} />
+      {!house.lost.value && (
+        <p>
+          <a class="button" href={`/sheets/days/${safety.dayId}/safety-timeline`} target="_blank" rel="noreferrer">
+            {words.safety.printTimeline}
+          </a>
+        </p>
+      )}
       <DataTable
         caption={words.safety.readings}
         rows={[...safety.readings].reverse()}

@@ -4,7 +4,7 @@ import { shown, type House } from '../house/house.ts'
 import { keepPhoto, unsentPhotos } from '../house/photo-box.ts'
 import { Button } from '../parts/button/button.tsx'
 import { TakePhoto } from '../parts/evidence-photo/evidence-photo.tsx'
-import { sayNo } from '../shell/shell.tsx'
+import { openCard, sayNo } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import type { OpenTry, Read, StationActs } from './acts.ts'
 import { RefusedHere } from './answer.tsx'
@@ -80,6 +80,7 @@ export function Entry({ house, view, student, tried, acts, onTouch, onRead, onRe
           bib={student.bib}
           name={shown(house, student.studentId, student.bib).name}
           because={endedBy}
+          onCard={() => void openCard(house)}
         />
       )}
       {protocol.kind === 'skinfold' ? (

@@ -9,10 +9,11 @@ interface Props {
   bib: string | null
   name: string
   because: 'medicalStop' | 'withdrawal'
+  onCard: () => void
 }
 
 /** Medical, or the student, has ended what is under way here: it fills the screen with sound, as a hold does, until somebody says that they heard. */
-export function StoppedNotice({ attemptId, bib, name, because }: Props) {
+export function StoppedNotice({ attemptId, bib, name, because, onCard }: Props) {
   const dialog = useRef<HTMLDialogElement>(null)
   const [heard, hear] = useState<string | undefined>(undefined)
   const open = heard !== attemptId
@@ -40,6 +41,7 @@ export function StoppedNotice({ attemptId, bib, name, because }: Props) {
           <p class="hold-notice-zone">{name}</p>
           <p>{because === 'medicalStop' ? words.station.endedByMedical : words.station.endedByStudent}</p>
         </div>
+        {because === 'medicalStop' && <Button onPress={onCard}>{words.frame.card}</Button>}
         <Button size="key" kind="primary" wide onPress={() => hear(attemptId)}>
           {words.hold.acknowledge}
         </Button>

@@ -254,6 +254,7 @@ export const safety = {
   chartNone: 'لا قراءة لرسمها بعد',
   chartHold: 'تعليق',
   chartRaise: (id: string) => line`قيمة التعليق في ${id}`,
+  printTimeline: 'اطبع القراءات والتعليقات والإيقافات',
   readings: 'قراءات اليوم',
   column: { at: 'الوقت', value: 'WBGT', band: 'النطاق', place: 'المكان', instrument: 'الجهاز', by: 'بواسطة', looks: 'الاحتساب' },
   looks: {

@@ -255,6 +255,7 @@ export const safety = {
   chartNone: 'No reading to draw yet',
   chartHold: 'Hold',
   chartRaise: (id: string) => `Hold value of ${id}`,
+  printTimeline: 'Print readings, holds and stops',
   readings: 'Readings of the day',
   column: { at: 'Read', value: 'WBGT', band: 'Band', place: 'Place', instrument: 'Instrument', by: 'By', looks: 'Counts' },
   looks: {

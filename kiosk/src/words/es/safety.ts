@@ -267,6 +267,7 @@ export const safety = {
   chartNone: 'Todavía no hay lecturas que dibujar',
   chartHold: 'Suspensión',
   chartRaise: (id: string) => `Valor de suspensión de ${id}`,
+  printTimeline: 'Imprimir lecturas, suspensiones y detenciones',
   readings: 'Lecturas del día',
   column: { at: 'Hora', value: 'WBGT', band: 'Franja', place: 'Lugar', instrument: 'Instrumento', by: 'Por', looks: 'Vale' },
   looks: {

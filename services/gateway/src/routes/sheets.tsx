@@ -21,6 +21,7 @@ import { EmergencyCardSheet } from '../sheets/emergency-card-sheet.tsx'
 import { PaperPack } from '../sheets/paper-pack.tsx'
 import { OwnNormsSheet } from '../sheets/own-norms-sheet.tsx'
 import { page, type Paper } from '../sheets/page.tsx'
+import { SafetyTimeline } from '../sheets/safety-timeline.tsx'
 import { StudentSheet } from '../sheets/student-sheet.tsx'
 import { studentWords, type StudentWords } from '../sheets/student-words.ts'
 import { stylesheets } from '../sheets/styles.ts'
@@ -186,6 +187,35 @@ export const sheetRoutes = (tools: Tools): Route[] => {
             seal={await seals.sealOf(dayId)}
             fingerprint={seals.fingerprint}
           />,
+        )
+      },
+    }),
+    route('get', '/sheets/days/:dayId/safety-timeline', {
+      says: 'Readings, holds and stops of a day with who answered them and when, students by bib and stops without a reason, to print.',
+      may: ['screener', 'safety', ...lead],
+      query: Query,
+      async go(c, { query }) {
+        const { dayId } = params(c, 'dayId')
+        const day = await view<DayView>(dayId, 'day')
+        const board = await view<BoardView>(dayId, 'board')
+        if (!day || !board) return noSuchDay(c)
+        const bibs = new Map(board.students.map(({ studentId, bib }) => [studentId as string, bib]))
+        const staffNames = new Map((await office.people()).map(({ personId, name }) => [personId as string, name]))
+        const deviceNames = new Map((await office.devices()).map(({ deviceId, name }) => [deviceId as string, name]))
+        const zones = new Map(day.zones.map(({ zoneId, name }) => [zoneId, name]))
+        const named = {
+          bib: (studentId: string) => `#${bibs.get(studentId) ?? 'no bib'}`,
+          zone: (zoneId: string | null) => (zoneId ? (zones.get(zoneId) ?? zoneId) : 'no zone named'),
+          staff: (personId: string | null) => (personId ? (staffNames.get(personId) ?? personId) : 'nobody'),
+          device: (deviceId: string) => deviceNames.get(deviceId) ?? deviceId,
+        }
+        const entries = await tools.replay.entriesOf(dayId, 0, Number.MAX_SAFE_INTEGER)
+        return print(
+          c,
+          day,
+          query,
+          'Readings, holds and stops',
+          <SafetyTimeline title={day.title} date={day.date} timeZone={day.timeZone} entries={entries} named={named} />,
         )
       },
     }),
