@@ -36,6 +36,8 @@ async function reaches(amount: number) {
     fromPaper: null,
   }
   await journey.tell('Reach', 'juno', 'recordResult', { ...attempt, ...seen, equipmentIds: [] })
+  // A second pair of eyes reads the same.
+  await journey.tell('Bench 2', 'mira', 'recordResult', { ...attempt, ...seen, observationId: 'seen-again-1', equipmentIds: [] })
 }
 
 test('nobody is listed unasked; a code opens its student’s file, with results as they stand', async () => {
@@ -56,7 +58,7 @@ test('a request is recorded with the date that the rules give, and stands in the
   const dialog = page.getByRole('dialog')
   await dialog.getByLabel('Received on').fill('2027-06-01')
   // 45 days to let somebody inspect: 34 CFR 99.10(b).
-  expect(await dialog.getByLabel('To be answered by').inputValue()).toBe('2027-07-16')
+  await expect.poll(() => dialog.getByLabel('To be answered by').inputValue()).toBe('2027-07-16')
   await dialog.getByLabel('The question, as it was put').fill('I would like to see my record.')
   expect(await axe(page)).toEqual([])
   await page.route('**/api/office/**', (route) => route.abort())
@@ -77,6 +79,10 @@ test('what is due and classes in counts stand; the record prints what the screen
     await page.getByText(says).waitFor()
     expect([part, await axe(page)]).toEqual([part, []])
   }
+  // Two people read one student's reach: of so few students not even how many is shown.
+  const agreement = page.getByRole('table', { name: 'How far two raters agree' }).getByRole('row')
+  await agreement.filter({ hasText: 'Juno Haas, Mira' }).waitFor()
+  expect(await agreement.last().getByRole('cell').allInnerTexts()).toEqual([expect.stringMatching(/^Juno Haas, Mira/), '*', '*', '*', '*'])
   expect(screen.complaints.filter((one) => !one.includes('net::ERR_FAILED'))).toEqual([])
   await page.goto(`/sheets/records/${journey.studentId('108')}`)
   const said = await page.locator('main').innerText()

@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import type { RecordView } from '@musterbook/day/views/record'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
@@ -55,9 +56,10 @@ async function anOrdinaryMorning(journey: Journey): Promise<void> {
     equipmentIds: [],
     keptUnusual: false,
     official: true,
-    photoDigest: null,
+    photoDigest: await pictureFrom('Bench 1', 'colm', 117),
     fromPaper: null,
   })
+  await reachOf107(journey, await pictureFrom('Reach', 'juno', 107))
 
   await reads(journey, 210)
   const gunAt = journey.clock.now()
@@ -100,6 +102,33 @@ async function anOrdinaryMorning(journey: Journey): Promise<void> {
     if (!['107', '108', '117'].includes(bib)) await journey.tell('Greeter', 'sanne', 'markAbsent', { studentId })
   await journey.tell('Safety', 'tomas', 'sealDay', { acceptOpenReviews: null })
 }
+/** A picture that a tablet took, by its digest. */
+async function pictureFrom(device: string, person: 'colm' | 'juno', byte: number): Promise<string> {
+  const from = await journey.client(device, person)
+  const answer = await fetch(`${journey.open.house.address}/api/evidence`, {
+    method: 'POST',
+    headers: { cookie: from.cookieHeader(), origin: journey.open.house.address },
+    body: Buffer.concat([onePixel, Buffer.from([byte])]),
+  })
+  expect(answer.status).toBe(201)
+  return ((await answer.json()) as { photoDigest: string }).photoDigest
+}
+const onePixel = Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==', 'base64')
+async function reachOf107(journey: Journey, photoDigest: string): Promise<void> {
+  const attempt = { attemptId: 'reach-107', studentId: journey.studentId('107'), stationId: 'reach', official: true, equipmentIds: [] }
+  await journey.tell('Reach', 'juno', 'startAttempt', { ...attempt, load: null, observerId: null, earlyBecause: null })
+  await journey.tell('Reach', 'juno', 'recordResult', {
+    ...attempt,
+    observationId: 'reach-107.seen',
+    outcome: 'good',
+    value: { amount: 335, unit: 'millimetres', resolution: 5, method: 'footLine260mm' },
+    folds: [],
+    fault: null,
+    keptUnusual: false,
+    photoDigest,
+    fromPaper: null,
+  })
+}
 const kilograms = { amount: 875, unit: 'tenthsKg', resolution: 5, method: 'loaded' }
 
 const part = (page: Page, name: string) => page.getByRole('group', { name: 'Parts of this desk' }).getByText(name, { exact: true }).click()
@@ -107,6 +136,10 @@ const recorded = (page: Page, what: string) => page.locator('.last-told [data-sa
 const heads = async () => (await journey.open.house.ledger.streams('')).map(({ stream, version, hash }) => `${stream} ${version} ${hash}`)
 const shot = async (page: Page, name: string) => {
   if (process.env.MUSTERBOOK_SHOTS) await page.screenshot({ path: `${process.env.MUSTERBOOK_SHOTS}/${name}.png`, fullPage: true })
+}
+const photoOf = async (bib: string, stationId: string) => {
+  const record = await journey.view<RecordView>('record', journey.studentId(bib))
+  return record.stations.find((one) => one.stationId === stationId)!.attempts[0]!.observations[0]!.photoDigest!
 }
 const acting = async (what: Promise<unknown>) => {
   actions += 1
@@ -287,7 +320,22 @@ test('the case is opened, its exhibit carries the digest of the record as it sto
   await part(page, 'Cases')
   await page.getByText('This replay gives the same digest.').waitFor()
   expect(await page.locator('.replay-digest').first().innerText()).toMatch(/[0-9a-f]{64}/)
+  // The picture of his own reach, and of nobody else's try; with one byte more it is not the picture that was recorded.
+  const pictures = page.getByRole('region', { name: 'Pictures of this student’s tries' })
+  await pictures.getByAltText(/Picture taken of the display/).waitFor()
+  expect(await pictures.getByRole('figure').count()).toBe(1)
+  expect(await pictures.innerText()).toMatch(/Sit-and-reach, try 1, .*, by Juno Haas[\s\S]*[0-9a-f]{64}/)
   await shot(page, 'case-open')
+  await page.route('**/api/evidence/*', async (route) => {
+    const was = await route.fetch()
+    await route.fulfill({ response: was, body: Buffer.concat([await was.body(), Buffer.from([0])]) })
+  })
+  await page.reload()
+  await pictures.getByRole('alert').getByText('This is not the picture that was recorded', { exact: false }).waitFor()
+  expect(await pictures.getByRole('img').count()).toBe(0)
+  await page.unroute('**/api/evidence/*')
+  await page.reload()
+  await pictures.getByAltText(/Picture taken of the display/).waitFor()
   expect(await axe(page)).toEqual([])
 })
 
@@ -359,6 +407,11 @@ test('the hearing copy names nobody else and nothing medical, on every page the 
   expect(await page.locator('table.marked > thead').innerText()).toContain(hash)
   expect(await page.locator('body').innerText()).not.toMatch(/Sunniva|Pell|Callum|Strand/)
   expect(await axe(page)).toEqual([])
+  const [own, ofAnother] = [await photoOf('107', 'reach'), await photoOf('117', 'bench')]
+  expect(text).toContain(own)
+  expect(text).not.toContain(ofAnother)
+  expect(await page.locator('figure').innerText()).toContain(own)
+  expect(await page.locator('figure img').evaluate((picture) => (picture as HTMLImageElement).naturalWidth)).toBe(1)
   await shot(page, 'hearing-copy')
   if (process.env.MUSTERBOOK_SHOTS) await page.pdf({ path: `${process.env.MUSTERBOOK_SHOTS}/hearing-copy.pdf`, format: 'A4' })
 
@@ -402,6 +455,7 @@ test('the bundle opens from a file with the network off, in two engines: 14:22 a
     ])
     expect((await page.locator('code').innerText()).replaceAll(' ', '')).toBe(fingerprint)
     expect(await axe(page)).toEqual([])
+    expect(await page.locator('body').innerText()).toContain(`with the picture of SHA-256 ${await photoOf('107', 'reach')}`)
     await shot(page, 'bundle')
     await page.goto(`file://${bent}`)
     await page.getByText('The evidence does not hold').waitFor()

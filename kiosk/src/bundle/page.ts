@@ -67,7 +67,8 @@ const scores = (record: RecordView): HTMLElement[] =>
 function said({ value }: StudentProof['events'][number]): string {
   const { meta, event, version, recordedAt } = value
   const elapsed = 'elapsedMs' in event ? `, ${sayValue(event.elapsedMs, 'milliseconds' as ReadingUnit)} after the gun` : ''
-  return `Entry ${version}: ${plain(event.type)}${elapsed}. Happened ${clock(happenedAt(meta))} ± ${meta.bandMs} ms, recorded ${clock(recordedAt)}, by ${meta.personId ?? 'nobody who was signed on'}, device ${meta.deviceId}.`
+  const picture = event.type === 'resultRecorded' && event.photoDigest ? `, with the picture of SHA-256 ${event.photoDigest}` : ''
+  return `Entry ${version}: ${plain(event.type)}${elapsed}${picture}. Happened ${clock(happenedAt(meta))} ± ${meta.bandMs} ms, recorded ${clock(recordedAt)}, by ${meta.personId ?? 'nobody who was signed on'}, device ${meta.deviceId}.`
 }
 
 const clock = (at: number): string => new Date(at).toISOString().replace('T', ' ').slice(0, 23) + ' UTC'

@@ -1,11 +1,14 @@
 import { useState } from 'preact/hooks'
-import type { CohortPage } from '@musterbook/gateway/cohort'
+import type { AgreementLine } from '@musterbook/gateway/agreement'
+import type { ClassPage } from '@musterbook/gateway/cohort'
 import type { Class } from '@musterbook/vocabulary/office'
 import type { House } from '../house/house.ts'
 import { useFetched } from '../office/fetched.ts'
 import { DataTable } from '../parts/data-table/data-table.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Choice } from '../parts/field/field.tsx'
+import { staffName } from '../supervisor/who.ts'
+import { figure } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 
 /** A class on one day, in counts that give nobody away. */
@@ -49,7 +52,7 @@ export function Classes({ house }: { house: House }) {
 }
 
 function Counts({ house, dayId, classId }: { house: House; dayId: string; classId: string }) {
-  const fetched = useFetched<CohortPage>(house, `/api/days/${dayId}/cohorts/${classId}`)
+  const fetched = useFetched<ClassPage>(house, `/api/days/${dayId}/cohorts/${classId}`)
   const say = words.records
   const cohort = fetched.value
   if (!cohort) return <p role="status">{fetched.failed ? say.noDayYet : words.office.loading}</p>
@@ -90,6 +93,7 @@ function Counts({ house, dayId, classId }: { house: House; dayId: string; classI
           {table && <p class="records-note">{table}</p>}
         </section>
       ))}
+      <Agreement house={house} lines={cohort.agreement} />
       <p>{say.hiddenHelp(cohort.least)}</p>
       <div class="row">
         <a class="inbox-link" href={`/sheets/days/${dayId}/cohorts/${classId}`}>
@@ -97,5 +101,46 @@ function Counts({ house, dayId, classId }: { house: House; dayId: string; classI
         </a>
       </div>
     </div>
+  )
+}
+
+/** Each two people who read the same things, with their mean difference and its limits. */
+function Agreement({ house, lines }: { house: House; lines: readonly AgreementLine[] }) {
+  const say = words.records
+  const value = (amount: number | undefined, sign: string) => (amount === undefined ? say.hidden : `${figure(amount, 2)} ${sign}`.trim())
+  return (
+    <section class="stack">
+      <h2>{say.agreement}</h2>
+      <p>{say.agreementHelp}</p>
+      <DataTable<AgreementLine>
+        caption={say.agreement}
+        captionSpoken
+        rows={lines}
+        rowKey={({ test, sign, first, second }) => `${test} ${sign} ${first} ${second}`}
+        empty={{ says: say.noAgreement }}
+        columns={[
+          { key: 'test', head: say.test, names: true, cell: ({ test }) => test },
+          {
+            key: 'raters',
+            head: say.raters,
+            cell: ({ first, second }) => say.ratersAre(staffName(house, first), staffName(house, second)),
+          },
+          {
+            key: 'pairs',
+            head: say.pairs,
+            figures: true,
+            cell: ({ shown }) => (shown ? say.pairsAre(shown.pairs, shown.students) : say.hidden),
+          },
+          { key: 'bias', head: say.bias, figures: true, cell: ({ shown, sign }) => value(shown?.bias, sign) },
+          {
+            key: 'limits',
+            head: say.limits,
+            figures: true,
+            cell: ({ shown, sign }) => (shown ? say.limitsAre(value(shown.lower, sign), value(shown.upper, sign)) : say.hidden),
+          },
+          { key: 'error', head: say.technicalError, figures: true, cell: ({ shown, sign }) => value(shown?.technicalError, sign) },
+        ]}
+      />
+    </section>
   )
 }

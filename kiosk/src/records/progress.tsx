@@ -48,6 +48,7 @@ function whatItSays({ first, later, progress: { verdict, differs, notes, source 
     differs.length > 0 ? say.differs(differs.map((what) => say.methods[what] ?? what).join(', ')) : say.alike,
     ...(notes.includes('placeInTheDay') ? [say.orderDiffers(first.order, later.order)] : []),
     ...(notes.includes('heat') ? [say.heatDiffers(first.heat ?? say.noReading, later.heat ?? say.noReading)] : []),
+    ...(notes.includes('measuredBy') ? [say.raterDiffers] : []),
     ...(source ? [source] : []),
   ]
 }

@@ -1,15 +1,17 @@
 import type { Case } from '@musterbook/vocabulary/case'
 import { digest } from '@musterbook/evidence/canonical'
+import { picturesOf } from '@musterbook/day/views/pictures'
 import { recordView } from '@musterbook/day/views/record'
 import { useFetched } from '../office/fetched.ts'
 import { Button } from '../parts/button/button.tsx'
+import { CheckedPicture } from '../parts/evidence-photo/evidence-photo.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
 import { whoIs } from '../supervisor/who.ts'
 import { wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { CaseDecision } from './case-decision.tsx'
 import { CaseEnd } from './case-end.tsx'
-import { Part, type CasePart } from './case-part.tsx'
+import { Part, type CasePart, staff } from './case-part.tsx'
 import { CaseWords } from './case-words.tsx'
 import type { Desk } from './desk.ts'
 import type { Place } from './replay-screen.tsx'
@@ -52,6 +54,7 @@ export function CasePage({ desk, caseId, onGo }: Props) {
         </div>
       </section>
       <Exhibits {...part} onGo={onGo} />
+      <Pictures {...part} />
       <CaseWords {...part} />
       <CaseDecision {...part} />
       <CaseEnd {...part} />
@@ -84,6 +87,30 @@ function Exhibits({ desk, one, onGo }: CasePart & { onGo: Props['onGo'] }) {
             </li>
           )
         })}
+      </ol>
+    </Part>
+  )
+}
+
+/** What was photographed beside the readings of this student and of nobody else, each held against its digest as it is shown. */
+function Pictures({ desk, one }: CasePart) {
+  const { cases: say } = words.replay
+  const record = recordView(desk.now, one.studentId)
+  const pictures = record ? picturesOf(record) : []
+  return (
+    <Part title={say.pictures}>
+      {pictures.length === 0 && <p>{say.noPictures}</p>}
+      <ol class="case-pictures">
+        {pictures.map(({ photoDigest, station, number, official, at, personId }) => (
+          <li key={`${photoDigest} ${at}`}>
+            <figure>
+              <figcaption>
+                {say.picture(station, number, official, wallClock(at, desk.zone, true), personId ? staff(desk, personId) : '')}
+              </figcaption>
+              <CheckedPicture photoDigest={photoDigest} />
+            </figure>
+          </li>
+        ))}
       </ol>
     </Part>
   )

@@ -212,6 +212,7 @@ export const en = {
     show: 'Photo',
     alt: 'Picture taken of the display or the bar when this was read',
     notHere: 'This picture is not in the record yet. The tablet that took it may still have it.',
+    notIt: 'This is not the picture that was recorded: its bytes give another digest.',
     digest: (digest: string) => `Kept in the record by its digest: ${digest}`,
     unsent: (n: number) => count(n, { one: '# photo on this tablet only', other: '# photos on this tablet only' }),
     broken: 'That picture could not be read',

@@ -211,6 +211,7 @@ export const es = {
     show: 'Foto',
     alt: 'Imagen de la pantalla o la barra tomada al leer',
     notHere: 'Esta imagen no está todavía en el registro. Quizá la tenga aún la tableta que la tomó.',
+    notIt: 'Esta no es la imagen que se registró: sus datos dan otra huella.',
     digest: (digest: string) => `Consta en el registro por su huella: ${digest}`,
     unsent: (n: number) => count(n, { one: '# foto solo en esta tableta', other: '# fotos solo en esta tableta' }),
     broken: 'Esa imagen no se pudo leer',

@@ -1,6 +1,6 @@
 /*
  * Is a change larger than what two measurements of an unchanged person differ by? Names as in Weir 2005, Hopkins 2000,
- * Jacobson & Truax 1991, Ulijaszek & Kerr 1999. Everything comes out in the unit that goes in.
+ * Jacobson & Truax 1991, Ulijaszek & Kerr 1999, Bland & Altman 1986. Everything comes out in the unit that goes in.
  */
 
 /** The two-sided 95 percent point of the normal distribution. */
@@ -33,6 +33,24 @@ export const relativeTechnicalErrorPercent = (first: readonly number[], second: 
 /** 1 − TEM²/SD², SD over all readings: how much of the spread is not error. */
 export const reliabilityCoefficient = (first: readonly number[], second: readonly number[]): number =>
   1 - square(technicalError(first, second) / sampleDeviation([...first, ...second]))
+
+export interface Agreement {
+  pairs: number
+  /** Second minus first, on average. */
+  bias: number
+  standardDeviation: number
+  /** Bias ± 1.96 sample SD of the differences: about 95 of 100 differences lie between, if they spread as a normal distribution does. */
+  lower: number
+  upper: number
+}
+
+/** Two raters or two methods on the same things (Bland & Altman 1986). Needs two pairs at least: one has no spread. */
+export function limitsOfAgreement(first: readonly number[], second: readonly number[]): Agreement {
+  if (first.length !== second.length || first.length < 2) throw new RangeError('limits of agreement need two pairs at least')
+  const differences = first.map((value, index) => (second[index] ?? NaN) - value)
+  const [bias, standardDeviation] = [mean(differences), sampleDeviation(differences)]
+  return { pairs: first.length, bias, standardDeviation, lower: bias - z95 * standardDeviation, upper: bias + z95 * standardDeviation }
+}
 
 /** What a retest is expected to show by chance alone, after choosing somebody for a first score. */
 export const expectedRetest = (score: number, groupMean: number, icc: number): number => groupMean + icc * (score - groupMean)

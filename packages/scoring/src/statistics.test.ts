@@ -4,6 +4,7 @@ import { expect, test } from 'vitest'
 import { medianRanks95, quantileRanks95, wilson95 } from './intervals.ts'
 import { lmsValueAt, lmsZ } from './lms.ts'
 import { expectedBestOf, normalQuantile, normalShareBelow } from './normal.ts'
+import { limitsOfAgreement } from './reliability.ts'
 import { betaShareBelow, harrellDavis, midrankPercentile, quantile } from './quantiles.ts'
 
 /* Held against a general-purpose library over thousands of random inputs, and against each one's own definition where the library has none. */
@@ -148,4 +149,24 @@ test('ranks for other quantiles lean to their side and keep their coverage', () 
   expect(tenth?.coverage).toBeGreaterThanOrEqual(0.95)
   expect(tenth).toMatchObject({ lowerRank: 5 })
   expect(quantileRanks95(10, 0.05)).toBeNull()
+})
+
+/**
+ * Bland JM, Altman DG, Lancet 1986;1:307–310, table of PEFR in l/min: the first reading of 17 subjects with each of two meters, as R packages carry
+ * it. Printed there: mean difference −2.1, SD 38.8, and −79.7 and 75.5, which are two SD from the mean as they are printed; ours stand at 1.96.
+ */
+test('bias and limits of agreement of the peak flow data as they were printed', () => {
+  const wright = [494, 395, 516, 434, 476, 557, 413, 442, 650, 433, 417, 656, 267, 478, 178, 423, 427]
+  const miniWright = [512, 430, 520, 428, 500, 600, 364, 380, 658, 445, 432, 626, 260, 477, 259, 350, 451]
+  // Printed as the large meter minus the small one.
+  const { pairs, bias, standardDeviation, lower, upper } = limitsOfAgreement(miniWright, wright)
+  expect(pairs).toBe(17)
+  expect(bias.toFixed(1)).toBe('-2.1')
+  expect(standardDeviation.toFixed(1)).toBe('38.8')
+  const printed = [Number(bias.toFixed(1)) - 2 * 38.8, Number(bias.toFixed(1)) + 2 * 38.8].map((one) => one.toFixed(1))
+  expect(printed).toEqual(['-79.7', '75.5'])
+  expect((lower + upper) / 2).toBeCloseTo(bias, 9)
+  expect((upper - lower) / standardDeviation).toBeCloseTo(2 * 1.96, 3)
+  expect(() => limitsOfAgreement([1], [2])).toThrow(RangeError)
+  expect(() => limitsOfAgreement([1, 2], [2])).toThrow(RangeError)
 })

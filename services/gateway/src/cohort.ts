@@ -1,4 +1,5 @@
 import type { RecordView } from '@musterbook/day/views/record'
+import type { AgreementLine } from './agreement.ts'
 import { groupTotals, suppressed, type GroupTotals, type SuppressedCounts } from './suppressed-counts.ts'
 
 /** Ranges of percentiles, each from its first number up; whoever has none stands last. */
@@ -13,6 +14,11 @@ export interface CohortPage {
   groups: string[]
   totals: GroupTotals
   tests: { test: string; table: string | null; counts: SuppressedCounts | null }[]
+}
+
+/** The same, and how far those agree who read the same things. */
+export interface ClassPage extends CohortPage {
+  agreement: AgreementLine[]
 }
 
 export function cohortPage(records: readonly RecordView[], least: number): CohortPage {

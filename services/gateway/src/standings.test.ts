@@ -3,7 +3,7 @@ import * as c from '@musterbook/day/controls'
 import { progressBetween, trainFirst } from './standings.ts'
 
 /** Sunniva's two runs of the acceptance figures: 13:06 in May, 12:31 in October; agility timed electronically the second time. Invented. */
-function tested(runTime: string, agility: number, timing: 'hand' | 'electronic', date: string) {
+function tested(runTime: string, agility: number, timing: 'hand' | 'electronic', date: string, by = c.mira) {
   const day = c.drive()
   const rules = c.demoRules()
   const stations = rules.stations.map((station) =>
@@ -19,7 +19,7 @@ function tested(runTime: string, agility: number, timing: 'hand' | 'electronic',
   day.tell('checkIn', c.kiosk, { studentId, secondIdentifier: 'birthDate' })
   day.tell('recordClearance', c.petra, { clearanceId: 'clearance' as never, studentId, status: 'cleared', limits: [], supersedes: null })
   day.tell('confirmWarmUp', c.wren, { studentIds: [studentId] })
-  day.tell('startAttempt', c.mira, {
+  day.tell('startAttempt', by, {
     attemptId: 'agility-1' as never,
     studentId,
     stationId: 'agility' as never,
@@ -29,7 +29,7 @@ function tested(runTime: string, agility: number, timing: 'hand' | 'electronic',
     observerId: null,
     earlyBecause: null,
   })
-  day.tell('recordResult', c.mira, {
+  day.tell('recordResult', by, {
     observationId: 'o-1' as never,
     attemptId: 'agility-1' as never,
     studentId,
@@ -80,6 +80,17 @@ test('agility timed by hand and then electronically is not compared, and no arro
   const agility = lines.find((line) => line.station.startsWith('Agility'))
   expect(agility?.progress).toMatchObject({ verdict: 'notDirectlyComparable', direction: null })
   expect(agility?.progress.differs).toContain('timing')
+})
+
+test('another rater on the later day is said, and the same one is not', () => {
+  const later = (by: typeof c.mira) =>
+    progressBetween(tested('13:05.4', 1861, 'hand', '2027-05-11'), tested('12:31', 1790, 'hand', '2027-10-12', by), 's108')
+  const notes = (by: typeof c.mira) =>
+    later(by).map(({ station, progress }) => [station.split(',')[0], progress.notes.includes('measuredBy')])
+  expect(notes(c.mira)).toContainEqual(['Agility run', false])
+  expect(notes(c.colm)).toContainEqual(['Agility run', true])
+  // A run is seen by many.
+  expect(notes(c.colm)).toContainEqual(['Run', false])
 })
 
 test('what to train first names the lowest standing with its band, and general words with their source', () => {

@@ -96,17 +96,25 @@ export function progressBetween(first: Day, later: Day, studentId: string, own: 
     if (was.amount === null || is.amount === null) return []
     const places = { first: placeOf(one, before.stationId), later: placeOf(other, station.stationId) }
     const heat = { first: heatOf(first, one, before), later: heatOf(later, other, station) }
-    const tested = (result: typeof was, methods: Record<string, string>, place: number, timing: string | null, heat: string | null) => ({
+    const rater = { first: raterOf(one, before), later: raterOf(other, station) }
+    const tested = (
+      result: typeof was,
+      methods: Record<string, string>,
+      place: number,
+      timing: string | null,
+      heat: string | null,
+      by: string,
+    ) => ({
       amount: result.amount as number,
       unit: result.unit,
       percentileLabel: result.placing ?? 'no norm',
       group: result.group ?? '',
       method: { ...methods, ...(timing && { timing }) },
-      circumstances: { placeInTheDay: String(place), heat: heat ?? 'none' },
+      circumstances: { placeInTheDay: String(place), heat: heat ?? 'none', measuredBy: by },
     })
     const change = progress(
-      tested(was, methodOf(before.protocol as unknown as Protocol), places.first, was.timing, heat.first),
-      tested(is, methodOf(protocol), places.later, is.timing, heat.later),
+      tested(was, methodOf(before.protocol as unknown as Protocol), places.first, was.timing, heat.first, rater.first),
+      tested(is, methodOf(protocol), places.later, is.timing, heat.later, rater.later),
       protocol.betterIs,
       own.find((error) => error.protocolId === protocol.protocolId && error.unit === is.unit) ??
         reliabilityOf(protocol, other.normGroup.sex, is.amount, is.unit),
@@ -140,6 +148,13 @@ function heatOf(day: Day, student: Student, station: PinnedStation): string | nu
   const startedAt = attempt?.started ? happenedAt(attempt.started) : null
   const reading = startedAt === null ? undefined : day.readings.filter((one) => one.readAt <= startedAt && one.wbgtTenths !== null).at(-1)
   return reading ? `${((reading.wbgtTenths ?? 0) / 10).toFixed(1)} ${reading.unit === 'degC' ? '°C' : '°F'} WBGT` : null
+}
+
+/** Whose hand and eye the value came from: who read the tries that counted. A crossing and a lift are seen by many, and say nothing of one. */
+function raterOf({ attempts }: Student, { stationId, protocol }: PinnedStation): string {
+  if (protocol.kind === 'run' || protocol.kind === 'loaded') return ''
+  const read = attempts.filter((one) => one.stationId === stationId && one.official && one.status === 'recorded')
+  return [...new Set(read.flatMap(({ observations }) => observations.map(({ told }) => told.personId ?? '')))].sort().join(' ')
 }
 
 /** Which of the day's stations it was for this student: order can change a score. */

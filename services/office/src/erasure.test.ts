@@ -126,3 +126,31 @@ test('a crash between the entry and the keys is finished when the office opens; 
   writeFileSync(`${desk.keyFile}.ring`, ring)
   desk = await desked()
 })
+
+test('a picture of a display goes with the only student beside whose reading it stands, and stays for anybody else', async () => {
+  const pictureOf = (byte: number) => Buffer.concat([Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]), Buffer.alloc(40, byte)])
+  const keep = async (byte: number) => granted(await desk.office.keepEvidence(pictureOf(byte))).photoDigest
+  const [own, ofAnother, reassigned] = [await keep(1), await keep(2), await keep(3)]
+  const result = (photoDigest: string, of: string) => ({
+    type: 'resultRecorded',
+    attemptId: `try-${photoDigest}`,
+    studentId: of,
+    photoDigest,
+  })
+  const reassign = {
+    type: 'corrected',
+    attemptId: `try-${reassigned}`,
+    studentId,
+    change: { kind: 'reassign', toStudentId: 'student-ada' },
+  }
+  const events = [result(own, studentId), result(ofAnother, 'student-ada'), result(reassigned, studentId), reassign]
+  const meta = { ...told(null, []).envelope, command: 'x', bodyDigest: '0'.repeat(64), personId: null, deviceId: 'device-1' }
+  await desk.ledger.append('day/day-1', 0, { meta, recordedAt: 1, events })
+
+  granted(await ask())
+  expect(await desk.office.evidence(own)).not.toBeNull()
+  granted(await confirm())
+  expect(await desk.office.evidence(own)).toBeNull()
+  expect(await desk.office.evidence(ofAnother)).toMatchObject({ mediaType: 'image/png' })
+  expect(await desk.office.evidence(reassigned)).toMatchObject({ mediaType: 'image/png' })
+})

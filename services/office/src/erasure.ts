@@ -1,3 +1,4 @@
+import type { DayEvent } from '@musterbook/vocabulary/events'
 import type { StudentId } from '@musterbook/vocabulary/ids'
 import type { Office } from '@musterbook/vocabulary/office'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
@@ -5,7 +6,7 @@ import type { Erasure } from '@musterbook/vocabulary/records'
 import { localDate } from './civil-date.ts'
 import type { Desk } from './desk.ts'
 import type { Registers, StudentState } from './enrolment.ts'
-import { photoShelf } from './photos.ts'
+import { evidenceShelf, photoShelf } from './photos.ts'
 import { ownersOf, studentShelf } from './student-shelf.ts'
 
 type Erasures = Pick<Office, 'erasures' | 'askErasure' | 'withdrawErasure' | 'confirmErasure'>
@@ -70,7 +71,7 @@ export function erasures(desk: Desk, { registers, cases, timeZone }: Needs): Era
         return refused ?? [{ type: 'recordErased', studentId, confirmedBy }]
       })
       if ('refused' in written) return written
-      discard(desk, [studentId])
+      await discard(desk, registers.students, [studentId])
       return { studentId }
     },
   }
@@ -80,11 +81,40 @@ function erasureOf(studentId: StudentId, { erasure, erased }: StudentState): Era
   return erasure && { studentId, because: erasure.because, askedBy: erasure.askedBy, askedAt: erasure.askedAt, erased }
 }
 
-/** The keys first: from then on the rows are noise, wherever copies of them lie. */
-function discard(desk: Desk, studentIds: readonly StudentId[]): void {
+/** The keys first: from then on the rows are noise, wherever copies of them lie. The student’s row goes last: a crash before it is finished. */
+async function discard(desk: Desk, students: Registers['students'], studentIds: readonly StudentId[]): Promise<void> {
   desk.keys.discardOwn(studentIds.flatMap(ownersOf))
-  studentShelf(desk).forget(studentIds)
   photoShelf(desk).forget(studentIds)
+  evidenceShelf(desk).forget(await picturesOfNobodyElse(desk, students, new Set(studentIds)))
+  studentShelf(desk).forget(studentIds)
+}
+
+/** Pictures of displays and bars that stand beside readings of these students, unless somebody whose record stands has the same. */
+async function picturesOfNobodyElse(desk: Desk, students: Registers['students'], gone: ReadonlySet<string>): Promise<string[]> {
+  const own = [...(await pictureHolders(desk.ledger))].filter(([, holders]) => [...holders].some((studentId) => gone.has(studentId)))
+  const isGone = async (studentId: string) => gone.has(studentId) || (await students.read(studentId)).state.erased !== null
+  const free = await Promise.all(own.map(async ([, holders]) => (await Promise.all([...holders].map(isGone))).every(Boolean)))
+  return own.flatMap(([photoDigest], index) => (free[index] ? [photoDigest] : []))
+}
+
+/** By whose readings each picture stands in the days: who was recorded, and to whom a try was reassigned. */
+async function pictureHolders(ledger: Desk['ledger']): Promise<Map<string, Set<string>>> {
+  const holders = new Map<string, Set<string>>()
+  const ofAttempt = new Map<string, string[]>()
+  const holds = (photoDigest: string, studentId: string) =>
+    void holders.set(photoDigest, (holders.get(photoDigest) ?? new Set()).add(studentId))
+  const days = [...(await ledger.streams('day/')), ...(await ledger.streams('after/'))]
+  for (const { stream } of days)
+    for await (const entry of ledger.read(stream, 0))
+      for (const event of entry.events as readonly DayEvent[]) {
+        if (event.type === 'resultRecorded' && event.photoDigest) {
+          holds(event.photoDigest, event.studentId)
+          ofAttempt.set(event.attemptId, [...(ofAttempt.get(event.attemptId) ?? []), event.photoDigest])
+        }
+        if (event.type === 'corrected' && event.change.kind === 'reassign')
+          for (const photoDigest of ofAttempt.get(event.attemptId) ?? []) holds(photoDigest, event.change.toStudentId)
+      }
+  return holders
 }
 
 /**
@@ -101,5 +131,5 @@ export async function finishErasures(desk: Desk, { students }: Registers): Promi
         'the key ring beside the key file does not hold the keys of this data folder: names would be lost. Put the ring back that belongs to it.',
       )
   }
-  if (erased.length > 0) discard(desk, erased)
+  if (erased.length > 0) await discard(desk, students, erased)
 }

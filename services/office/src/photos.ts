@@ -18,8 +18,7 @@ const begins = {
 export function photos(desk: Desk): Pick<Office, 'keepPhoto' | 'photo' | 'keepEvidence' | 'evidence'> {
   const shelf = studentShelf(desk)
   const faces = photoShelf(desk)
-  const insert = desk.people.prepare('INSERT OR IGNORE INTO evidence (photoDigest, mediaType, bytes) VALUES (?, ?, ?)')
-  const select = desk.people.prepare('SELECT bytes, mediaType FROM evidence WHERE photoDigest = ?')
+  const evidence = evidenceShelf(desk)
   return {
     keepPhoto: async (studentId, bytes) => {
       const row = shelf.find(studentId)
@@ -34,13 +33,10 @@ export function photos(desk: Desk): Pick<Office, 'keepPhoto' | 'photo' | 'keepEv
     keepEvidence: async (bytes) => {
       const picture = pictureOf(bytes, largestEvidenceBytes)
       if (!picture) return officeRefusal('evidenceUnusable')
-      insert.run(picture.photoDigest, picture.mediaType, picture.buffer)
+      evidence.keep(picture)
       return { photoDigest: picture.photoDigest }
     },
-    evidence: async (photoDigest) => {
-      const row = select.get(photoDigest) as { bytes: Buffer; mediaType: string } | undefined
-      return row ? { bytes: new Uint8Array(row.bytes), mediaType: row.mediaType } : null
-    },
+    evidence: async (photoDigest) => evidence.find(photoDigest),
   }
 }
 
@@ -56,6 +52,23 @@ function pictureOf(bytes: Uint8Array, largest: number): Picture | null {
   const mediaType = Object.entries(begins).find(([, is]) => is(buffer))?.[0]
   if (!mediaType || buffer.length > largest) return null
   return { photoDigest: createHash('sha256').update(buffer).digest('hex'), mediaType, buffer }
+}
+
+/** Displays and loaded bars: the bytes by their digest. Whose they are, the results of the days say. */
+export function evidenceShelf({ people }: Desk) {
+  const insert = people.prepare('INSERT OR IGNORE INTO evidence (photoDigest, mediaType, bytes) VALUES (?, ?, ?)')
+  const select = people.prepare('SELECT bytes, mediaType FROM evidence WHERE photoDigest = ?')
+  const remove = people.prepare('DELETE FROM evidence WHERE photoDigest = ?')
+  return {
+    keep: ({ photoDigest, mediaType, buffer }: Picture) => void insert.run(photoDigest, mediaType, buffer),
+    find: (photoDigest: string) => {
+      const row = select.get(photoDigest) as { bytes: Buffer; mediaType: string } | undefined
+      return row ? { bytes: new Uint8Array(row.bytes), mediaType: row.mediaType } : null
+    },
+    forget: (photoDigests: readonly string[]) => {
+      for (const photoDigest of photoDigests) remove.run(photoDigest)
+    },
+  }
 }
 
 export function photoShelf({ people, keys }: Desk) {

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks'
+import { useEffect, useMemo, useState } from 'preact/hooks'
 import cameraIcon from 'lucide-static/icons/camera.svg?raw'
 import imageIcon from 'lucide-static/icons/image.svg?raw'
 import { words } from '../../words/words.ts'
@@ -42,7 +42,6 @@ export function TakePhoto({ taken, of = words.evidence.noFace, onTake }: TakePho
 /** One touch from a result to the picture that stands behind it, with its digest: whoever looks can compare. */
 export function EvidencePhoto({ photoDigest }: { photoDigest: string | null | undefined }) {
   const [open, setOpen] = useState(false)
-  const [missing, miss] = useState(false)
   if (!photoDigest) return null
   return (
     <>
@@ -50,13 +49,37 @@ export function EvidencePhoto({ photoDigest }: { photoDigest: string | null | un
         {words.evidence.show}
       </Button>
       <Dialog title={words.evidence.show} open={open} onClose={() => setOpen(false)} wide>
-        {missing ? (
-          <p role="status">{words.evidence.notHere}</p>
-        ) : (
-          <img class="evidence-photo" src={`/api/evidence/${photoDigest}`} alt={words.evidence.alt} onError={() => miss(true)} />
-        )}
-        <p class="evidence-digest">{words.evidence.digest(photoDigest)}</p>
+        {open && <CheckedPicture photoDigest={photoDigest} />}
       </Dialog>
     </>
   )
+}
+
+/** The picture itself, held against its digest here before it is shown: other bytes are not the picture that was recorded. */
+export function CheckedPicture({ photoDigest }: { photoDigest: string }) {
+  const [picture, setPicture] = useState<Blob | 'notHere' | 'notIt' | undefined>(undefined)
+  useEffect(() => {
+    void fetched(photoDigest).then(setPicture)
+  }, [photoDigest])
+  const address = useMemo(() => (picture instanceof Blob ? URL.createObjectURL(picture) : undefined), [picture])
+  useEffect(() => () => address && URL.revokeObjectURL(address), [address])
+  return (
+    <div class="stack">
+      {typeof picture === 'string' && <p role={picture === 'notIt' ? 'alert' : 'status'}>{words.evidence[picture]}</p>}
+      {address && <img class="evidence-photo" src={address} alt={words.evidence.alt} />}
+      <p class="evidence-digest">{words.evidence.digest(photoDigest)}</p>
+    </div>
+  )
+}
+
+async function fetched(photoDigest: string): Promise<Blob | 'notHere' | 'notIt'> {
+  try {
+    const answer = await fetch(`/api/evidence/${photoDigest}`)
+    if (!answer.ok) return 'notHere'
+    const picture = await answer.blob()
+    const { digestOfBytes } = await import('@musterbook/evidence/canonical')
+    return digestOfBytes(new Uint8Array(await picture.arrayBuffer())) === photoDigest ? picture : 'notIt'
+  } catch {
+    return 'notHere'
+  }
 }

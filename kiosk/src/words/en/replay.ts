@@ -170,6 +170,10 @@ export const replay = {
     states: { open: 'open', drafted: 'a decision waits for approval', approved: 'decided', closed: 'closed' },
     row: (kind: string, answerBy: string) => `${kind}, answer by ${answerBy}`,
     back: 'All cases',
+    pictures: 'Pictures of this student’s tries',
+    noPictures: 'No picture was taken of a try of this student.',
+    picture: (station: string, number: number, official: boolean, at: string, by: string) =>
+      `${station}, ${official ? 'try' : 'practice'} ${number}, ${at}${by && `, by ${by}`}`,
     kind: 'What is asked',
     test: 'About which test',
     anyTest: 'The whole record',

@@ -11,6 +11,7 @@ import { route, type HouseContext, type Route } from '../http/route.ts'
 import { CaseLetter } from '../sheets/case-letter.tsx'
 import { HearingCopySheet, textIdsOf } from '../sheets/hearing-copy.tsx'
 import { page } from '../sheets/page.tsx'
+import { printedPictures } from '../sheets/pictures.tsx'
 import { statementsOf } from '../statements.ts'
 import type { Tools } from '../tools.ts'
 import { replayRoles } from '../view-roles.ts'
@@ -124,13 +125,14 @@ export const caseRoutes = (tools: Tools): Route[] => {
         if (!copy || !day) return noCopy(c)
         const { name, texts, statements } = copy
         const staff = await staffNames()
+        const pictures = await printedPictures(copy.record, office.evidence)
         const devices = new Map((await office.devices()).map((one) => [one.deviceId as string, one.name]))
         return printed(
           c,
           day,
           paper,
           `Hearing copy: ${name}`,
-          HearingCopySheet({ copy, name, timeZone: day.timeZone, staff, devices, texts, statements }),
+          HearingCopySheet({ copy, name, timeZone: day.timeZone, staff, devices, texts, statements, pictures }),
         )
       },
     }),

@@ -3,7 +3,8 @@ import type { DayView } from '@musterbook/day/views'
 import type { RecordView } from '@musterbook/day/views/record'
 import { StudentId } from '@musterbook/vocabulary/ids'
 import type { Role } from '@musterbook/vocabulary/people'
-import { cohortPage, type CohortPage } from '../cohort.ts'
+import { agreements } from '../agreement.ts'
+import { type ClassPage, cohortPage } from '../cohort.ts'
 import { dueForErasure } from '../due.ts'
 import { problem } from '../http/problem.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
@@ -23,12 +24,12 @@ const leastShown = 5
 
 /** Records over the years, what is due to end, and classes in counts. */
 export const recordRoutes = (tools: Tools): Route[] => {
-  const { office, views, clock } = tools
+  const { office, views, replay, clock } = tools
   const fileOf = async (c: HouseContext) => {
     const studentId = StudentId.safeParse(c.req.param('studentId'))
     return studentId.success ? studentFile(tools, studentId.data) : undefined
   }
-  const cohortOf = async (c: HouseContext): Promise<{ day: DayView; cohort: CohortPage } | undefined> => {
+  const cohortOf = async (c: HouseContext): Promise<{ day: DayView; cohort: ClassPage } | undefined> => {
     const dayId = c.req.param('dayId') ?? ''
     const day = (await views.get(dayId, 'day', 'all'))?.body as DayView | undefined
     const roster = await tools.rosterOf(dayId)
@@ -37,7 +38,10 @@ export const recordRoutes = (tools: Tools): Route[] => {
     const records = rows.flatMap((row) => (row ? [row.body as RecordView] : []))
     const inClass = records.filter(({ classId }) => classId === c.req.param('classId'))
     if (inClass.length === 0) return undefined
-    return { day, cohort: cohortPage(inClass, (await office.recordsPolicy())?.leastShown ?? leastShown) }
+    const least = (await office.recordsPolicy())?.leastShown ?? leastShown
+    const whole = await replay.newest(dayId)
+    const agreement = whole ? agreements(whole, new Set(inClass.map(({ studentId }) => studentId)), least) : []
+    return { day, cohort: { ...cohortPage(inClass, least), agreement } }
   }
   const print = (
     c: HouseContext,

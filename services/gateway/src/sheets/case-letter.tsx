@@ -1,3 +1,4 @@
+import { picturesOf } from '@musterbook/day/views/pictures'
 import type { RecordView } from '@musterbook/day/views/record'
 import type { Case } from '@musterbook/vocabulary/case'
 import { headMark, MarkedPages } from './marked-pages.tsx'
@@ -30,6 +31,7 @@ export function CaseLetter({ one, name, site, record, head, timeZone, staff }: P
   const who = (personId: string) => staff.get(personId) ?? personId
   const decision = one.decisions.findLast(({ approved }) => approved)
   const station = record.stations.find(({ stationId }) => stationId === one.stationId)
+  const pictures = picturesOf(record).filter((picture) => !station || picture.station === station.name)
   return (
     <MarkedPages mark={headMark(head)}>
       <p>{site}</p>
@@ -86,6 +88,19 @@ export function CaseLetter({ one, name, site, record, head, timeZone, staff }: P
               </li>
             ))}
           </ol>
+        </>
+      )}
+      {pictures.length > 0 && (
+        <>
+          <h2>Pictures of the display or the bar, kept with your record by their digests</h2>
+          <ul>
+            {pictures.map(({ photoDigest, station: of, number, at }) => (
+              <li key={photoDigest}>
+                {of}, try {number}, {time(at)}
+                <p class="digest">{photoDigest}</p>
+              </li>
+            ))}
+          </ul>
         </>
       )}
       {one.statements.length > 0 && <p>Your own statement is attached to your record and travels with it.</p>}

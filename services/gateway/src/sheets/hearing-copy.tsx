@@ -2,6 +2,7 @@ import type { HearingCopy } from '@musterbook/replay/hearing'
 import { eventInWords } from './event-words.ts'
 import { tryInWords } from './measured-words.ts'
 import { headMark, MarkedPages } from './marked-pages.tsx'
+import { Pictures, type Printed } from './pictures.tsx'
 import { studentWords } from './student-words.ts'
 
 interface Props {
@@ -13,10 +14,11 @@ interface Props {
   /** What was typed, by its id: names of others are letters in it already. */
   texts: Readonly<Record<string, string>>
   statements: readonly string[]
+  pictures: readonly Printed[]
 }
 
 /** One student’s record and everything told about it, for people who were not there. */
-export function HearingCopySheet({ copy, name, timeZone, staff, devices, texts, statements }: Props) {
+export function HearingCopySheet({ copy, name, timeZone, staff, devices, texts, statements, pictures }: Props) {
   const clock = new Intl.DateTimeFormat('en-GB', { timeZone, timeStyle: 'medium' })
   const time = (at: number) => clock.format(at)
   const who = (personId: string) => staff.get(personId) ?? personId
@@ -75,6 +77,7 @@ export function HearingCopySheet({ copy, name, timeZone, staff, devices, texts, 
           ))}
         </>
       )}
+      <Pictures pictures={pictures} time={time} who={who} />
       <h2>Every entry about it, in the order of the record</h2>
       <table>
         <thead>

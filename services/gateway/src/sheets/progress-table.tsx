@@ -40,6 +40,7 @@ export function ProgressTable({ lines, say }: { lines: readonly ProgressLine[]; 
               {progress.differs.length > 0 ? `: ${say.different} ${progress.differs.join(', ')}` : `; ${say.alike}`}
               {progress.notes.includes('placeInTheDay') && `; ${say.placeInDay(first.order, later.order)}`}
               {progress.notes.includes('heat') && `; ${say.heatDiffers(first.heat ?? say.noReading, later.heat ?? say.noReading)}`}
+              {progress.notes.includes('measuredBy') && `; ${say.raterDiffers}`}
               {progress.source && <span class="quiet"> ({progress.source})</span>}
             </td>
           </tr>

@@ -48,6 +48,7 @@ export interface StudentWords {
   alike: string
   placeInDay: (first: number, later: number) => string
   heatDiffers: (first: string, later: string) => string
+  raterDiffers: string
   noReading: string
   statement: string
   working: string
@@ -128,6 +129,7 @@ export const studentWords: Record<Language, StudentWords> = {
     alike: 'measured in the same way',
     placeInDay: (first, later) => `place in the day differs (${first}, then ${later})`,
     heatDiffers: (first, later) => `heat differs: ${first}, then ${later}`,
+    raterDiffers: 'measured by another person than the first time',
     noReading: 'no reading',
     statement: 'The student’s own statement',
     working: 'How each score was got',
@@ -243,6 +245,7 @@ export const studentWords: Record<Language, StudentWords> = {
     alike: 'medido de la misma manera',
     placeInDay: (first, later) => `distinto lugar en el día (${first}, después ${later})`,
     heatDiffers: (first, later) => `distinto calor: ${first}, después ${later}`,
+    raterDiffers: 'lo midió otra persona que la primera vez',
     noReading: 'sin lectura',
     statement: 'Declaración del propio estudiante',
     working: 'Cómo se obtuvo cada puntuación',
@@ -365,6 +368,7 @@ export const studentWords: Record<Language, StudentWords> = {
     alike: 'قيس بالطريقة نفسها',
     placeInDay: (first, later) => `الترتيب في اليوم مختلف (${first}، ثم ${later})`,
     heatDiffers: (first, later) => `الحرارة مختلفة: \u2068${first}\u2069، ثم \u2068${later}\u2069`,
+    raterDiffers: 'قاسه شخص آخر غير الذي قاسه في المرة الأولى',
     noReading: 'لا توجد قراءة',
     statement: 'بيان المتدرب نفسه',
     working: 'كيف حُسبت كل نتيجة',

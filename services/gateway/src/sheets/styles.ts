@@ -13,6 +13,8 @@ dl { display: grid; grid-template-columns: max-content 1fr; gap: 0.5mm 4mm; }
 dt { font-weight: 700; }
 dd { margin: 0; }
 .digest { font-family: 'Atkinson Hyperlegible Mono Variable', ui-monospace, monospace; font-size: 9pt; overflow-wrap: anywhere; }
+figure { break-inside: avoid; margin: 0 0 4mm; }
+figure img { display: block; max-width: 100%; max-height: 90mm; margin: 1mm 0; }
 .quiet { font-size: 9pt; }
 .rehearsal { border: 1mm solid #111; font-weight: 700; padding: 1mm 3mm; text-align: center; text-transform: uppercase; }
 body:has(.paper-sheet) { page: pack; max-width: 273mm; }
