@@ -127,6 +127,9 @@ describe.each(['memory', 'SQLite'])('the read models of a ledger in %s', (kind) 
     expect(told).toEqual([])
     expect(await after.get('d1', 'day', 'all')).toEqual({ version: 6, body: { dayId: 'd1', students: 3 } })
     expect(await after.days()).toHaveLength(1)
+    // Whoever asks for the day itself, as a student's file does, has it all the same.
+    expect(await after.newest('d1')).toMatchObject({ version: 5, afterVersion: 1 })
+    expect(await after.newest('d2')).toBeUndefined()
     // What comes behind the seal wakes it.
     await ledger.append('after/d1', 1, {
       ...draftOf(driven('x', students).entries[0]!),

@@ -5,7 +5,7 @@ import type { View, Views } from '@musterbook/vocabulary/ports'
 import { DoesNotFit, entriesFrom, type FoldedDay, foldOn, placeOf, unread } from './folded-day.ts'
 import { type DayViews, type Kept, rowsOf } from './rows.ts'
 import { Rest } from './rest.ts'
-import { entriesOf } from './newest-days.ts'
+import { entriesOf, NewestDays } from './newest-days.ts'
 import { type Change, type Checkpoint, openStore, type Row, type Store } from './store.ts'
 import { Watchers } from './watchers.ts'
 
@@ -77,6 +77,8 @@ class Desk implements Projections {
   readonly #watchers = new Watchers()
   readonly #days = new Map<string, Promise<LiveDay>>()
   readonly #live = new Map<string, LiveDay>()
+  /** Sealed days of which the file has every row: folded when somebody asks for one. */
+  readonly #past: NewestDays
   readonly #checkpoints = new Map<string, Map<string, Checkpoint>>()
   readonly #heads = new Map<string, number>()
   readonly #waiting = new Map<string, Set<() => void>>()
@@ -91,6 +93,7 @@ class Desk implements Projections {
 
   constructor({ ledger, file, views, onProgress = () => {}, waitAtMostMs = 5_000 }: Parts) {
     this.#ledger = ledger
+    this.#past = new NewestDays(ledger)
     this.#views = views
     this.#onProgress = onProgress
     this.#waitAtMostMs = waitAtMostMs
@@ -135,7 +138,7 @@ class Desk implements Projections {
   }
 
   async newest(dayId: string): Promise<Day | undefined> {
-    return this.#live.get(dayId)?.folded.day
+    return this.#live.get(dayId)?.folded.day ?? this.#past.newest(dayId)
   }
 
   entriesOf(dayId: string, afterVersion: number, atMost = 500): Promise<Entry[]> {
