@@ -6,6 +6,7 @@ import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
 import { onlyCutOff, smallDisk } from './offline-hands.ts'
+import { reads, runnerOf } from './run-hands.ts'
 import { handsOn, lineUp, nothingBroke, staffAndBrief } from './station-hands.ts'
 
 let journey: Journey
@@ -632,6 +633,37 @@ test('touches: a lift’s outcome is one, a timed and a measured value six at mo
   await reach.press(/^Stop #120/)
   await reach.sees('Student stopped')
   expect(reach.touches).toBe(2)
+})
+
+test('a bib that runs on the track is asked about at another station; what happened all the same is kept on both sides, and waits', async () => {
+  await journey.bring(['134'])
+  await reads(journey, 240)
+  const runner = { waveId: 'w-134', studentId: journey.studentId('134') }
+  await journey.tell('Track 2', 'bo', 'startWave', {
+    waveId: runner.waveId,
+    stationId: 'run',
+    runners: [{ studentId: runner.studentId, attemptId: 'run-134' }],
+    official: true,
+  })
+  const juno = await station('Reach', 'juno', 'reach')
+  await juno.choose('134')
+  await juno.press('Start try 1 of 3')
+  await juno.sees(/^#134 was seen at Run, one and a half miles \d+ s ago\. Look at the bib and the face/)
+  expect(await axe(juno.page)).toEqual([])
+  await juno.press('It is this student: start')
+  await juno.sees('Look at the bib and the face. If they are right, record or release that attempt first.')
+  await juno.press(/^It has happened already/)
+  await juno.type('33.5')
+  await juno.press('Save')
+  await juno.saved('33.5')
+  await journey.tell('Track 2', 'bo', 'recordCrossing', { observationId: 'lap-134', ...runner, line: 'lap' })
+  const asked = async () =>
+    (await journey.view<InboxView>('inbox')).items.filter(({ bib }) => bib === '134').map(({ because, stationId }) => [stationId, because])
+  await expect.poll(asked).toEqual([
+    ['reach', 'otherUnderWay'],
+    ['run', 'twoPlaces'],
+  ])
+  expect((await runnerOf(journey, '134')).crossings).toHaveLength(1)
 })
 
 test('a hold takes two touches; it fills the other screens of its zone within two seconds until it is heard there; a start is refused', async () => {

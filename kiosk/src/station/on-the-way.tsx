@@ -4,6 +4,7 @@ import type { StationStudent, StationView } from '@musterbook/day/views/station'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { Dialog } from '../parts/confirm-dialog/confirm-dialog.tsx'
+import { shortDuration } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import type { Prompt, StationActs } from './acts.ts'
 import { ProtocolCard } from './protocol-card.tsx'
@@ -54,7 +55,19 @@ export function useAsks(house: House, view: StationView, student: StationStudent
 function asksOf(house: House, view: StationView, student: StationStudent): Ask[] {
   const { station } = words
   const late = view.protocol.kind === 'skinfold' && hasExercised(house, view, student.studentId)
+  const { elsewhere, bib } = student
+  const now = house.clock.siteNow()
   return [
+    ...(elsewhere && now < elsewhere.askUntil
+      ? [
+          {
+            prompt: 'twoPlaces',
+            says: station.elsewhere(bib ?? '?', elsewhere.station, shortDuration(Math.max(0, now - elsewhere.at))),
+            go: station.bibIsRight,
+            answer: 'bibIsRight',
+          } as const,
+        ]
+      : []),
     ...(student.briefed
       ? []
       : [

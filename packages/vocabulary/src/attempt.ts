@@ -72,6 +72,7 @@ export const AnswerPrompt = z.strictObject({
     'notBriefed',
     'lateSkinfold',
     'lookAlike',
+    'twoPlaces',
     'readingCheck',
     // A device out of contact said no, by its copy of the day.
     'refusedOnDevice',

@@ -84,7 +84,11 @@ export const rules = {
   equipmentBlocked: rule((p) => `${p['equipment']} failed its last check.`, 'Use other equipment, or pass a new check.', 'Station staff'),
   notCalledUp: rule((p) => `Not called up to ${p['station']}.`, 'Call the student up first.', 'Station staff'),
   calledElsewhere: rule((p) => `Called up to ${p['station']} now.`, 'Wait, or send the student back to the queue there.', 'Station staff'),
-  otherUnderWay: rule((p) => `An attempt at ${p['station']} is under way.`, 'Record or release it first.', 'Station staff'),
+  otherUnderWay: rule(
+    (p) => `An attempt at ${p['station']} is under way.`,
+    'Look at the bib and the face. If they are right, record or release that attempt first.',
+    'Station staff',
+  ),
   triesUsed: rule(
     (p) => `${p['used']} of ${p['tries']} tries are used.`,
     'Nothing more starts here; a supervisor may grant a retest.',

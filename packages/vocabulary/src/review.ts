@@ -29,6 +29,7 @@ export const ReviewReason = z.enum([
   'unreadable',
   'crossingUnpaired',
   'clocksDisagree',
+  'twoPlaces',
 ])
 export type ReviewReason = z.infer<typeof ReviewReason>
 

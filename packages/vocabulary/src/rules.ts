@@ -60,6 +60,8 @@ export const DayRules = z.strictObject({
   contactAgeMs: z.int().positive(),
   /** Observations of one try further apart than this are never paired without a person, ms. */
   witnessWindowMs: z.int().positive(),
+  /** A bib that is seen in two zones closer together than this is asked about, ms. Left out, nobody is. */
+  twoPlacesWithinMs: z.int().positive().optional(),
   leapBirthday: z.enum(['march1', 'february28']),
   lightningMinutes: z.int().positive(),
   /** Air quality index from which the site holds outdoors. Left out, no figure stands: a lift then needs a written reason beside an observation. */

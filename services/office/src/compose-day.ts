@@ -51,6 +51,7 @@ export function composer(needs: Needs): Office['composeDay'] {
     const {
       contactAgeMs,
       witnessWindowMs,
+      twoPlacesWithinMs,
       leapBirthday,
       lightningMinutes,
       airHoldFrom,
@@ -83,6 +84,7 @@ export function composer(needs: Needs): Office['composeDay'] {
         // Two rules say how long a device may be out of contact; the stricter one governs.
         contactAgeMs: Math.min(contactAgeMs, contactOf(heatPolicy) ?? contactAgeMs),
         witnessWindowMs,
+        ...(twoPlacesWithinMs !== undefined && { twoPlacesWithinMs }),
         leapBirthday,
         lightningMinutes,
         ...(airHoldFrom !== undefined && { airHoldFrom }),

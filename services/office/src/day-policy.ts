@@ -6,6 +6,7 @@ import { z } from 'zod'
 const {
   contactAgeMs,
   witnessWindowMs,
+  twoPlacesWithinMs,
   leapBirthday,
   lightningMinutes,
   airHoldFrom,
@@ -22,6 +23,7 @@ export const DayPolicy = z.strictObject({
   source: z.string(),
   contactAgeMs,
   witnessWindowMs,
+  twoPlacesWithinMs,
   leapBirthday,
   lightningMinutes,
   airHoldFrom,
@@ -58,6 +60,7 @@ export const demoDayPolicy: DayPolicy = {
   source: 'Invented for the Skarnvale Mountain Rescue Academy',
   contactAgeMs: 300_000,
   witnessWindowMs: 60_000,
+  twoPlacesWithinMs: 20_000,
   leapBirthday: 'march1',
   lightningMinutes: 30,
   airHoldFrom: everyoneCutsExertionFrom,

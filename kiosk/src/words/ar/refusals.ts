@@ -69,7 +69,11 @@ export const refusals = {
   equipmentBlocked: rule((p) => line`${put(p, 'equipment')} لم تجتز آخر فحص.`, 'استعمل معدة أخرى، أو أجرِ فحصًا جديدًا ناجحًا.', stationStaff),
   notCalledUp: rule((p) => line`لم يُنادَ عليه إلى ${put(p, 'station')}.`, 'نادِ على المتدرب أولًا.', stationStaff),
   calledElsewhere: rule((p) => line`منادى عليه الآن إلى ${put(p, 'station')}.`, 'انتظر، أو أعد المتدرب إلى الطابور هناك.', stationStaff),
-  otherUnderWay: rule((p) => line`محاولة جارية في ${put(p, 'station')}.`, 'سجّلها أو ألغِ بدءها أولًا.', stationStaff),
+  otherUnderWay: rule(
+    (p) => line`محاولة جارية في ${put(p, 'station')}.`,
+    'انظر إلى الرقم والوجه. فإن كانا صحيحين فسجّل تلك المحاولة أو ألغِ بدءها أولًا.',
+    stationStaff,
+  ),
   triesUsed: rule(
     (p) => line`استُعملت ${put(p, 'used')} من ${put(p, 'tries')} محاولات.`,
     'لا يبدأ شيء آخر هنا؛ ويستطيع المشرف منح إعادة.',

@@ -66,6 +66,9 @@ export const station = {
   briefDone: 'قيل وفُهم',
   startUnbriefed: 'البدء بلا شرح',
   lateSkinfold: 'إحماء أو جهد مسجَّل من قبل. تُقرأ ثنايا الجلد قبل أي تمرين. هل تُقرأ رغم ذلك؟',
+  elsewhere: (bib: string, station: string, age: string) =>
+    line`شوهد ${`#${bib}`} في ${station} قبل ${age}. انظر إلى الرقم والوجه: أهو هذا المتدرب؟ ما يبدأ الآن ينتظر المشرف.`,
+  bibIsRight: 'إنه هذا المتدرب: ابدأ',
   readAnyway: 'القراءة رغم ذلك',
   notNow: 'ليس الآن',
   steps: 'كيف يُؤدى',

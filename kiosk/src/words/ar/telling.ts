@@ -20,6 +20,7 @@ const answers: Record<string, string> = {
   retype: 'تُكتب من جديد',
   startedUnbriefed: 'بدأ بلا شرح',
   readAllTheSame: 'قُرئت رغم ذلك',
+  bibIsRight: 'الرقم صحيح',
 }
 const groups = ({ sex, ageYears }: { sex: string; ageYears: number }) => line`${sex}، العمر ${ageYears}`
 const ignoredAs = {
@@ -55,6 +56,7 @@ const reasons: Record<ReviewBecause, string> = {
   lateAfterSeal: 'سُجل بعد الختم',
   unreadable: 'قيمة بوحدة لا تقرؤها هذه المحطة',
   crossingUnpaired: 'عبور أبلغ به جهاز آخر متأخرًا ولا لفة تقابله؛ يُحفظ ولا يُحتسب',
+  twoPlaces: 'شوهد الرقم نفسه في مكانين خلال وقت أقصر من اللازم: يُسأل لمن كان',
   clocksDisagree: 'ساعتا الجهاز تختلفان في مدة الجري',
 }
 

@@ -54,6 +54,9 @@ export const station = {
   briefDone: 'Said and understood',
   startUnbriefed: 'Start without a briefing',
   lateSkinfold: 'A warm-up or an effort is recorded already. Skinfolds are read before any exercise. Read all the same?',
+  elsewhere: (bib: string, station: string, age: string) =>
+    `#${bib} was seen at ${station} ${age} ago. Look at the bib and the face: is it this student? What starts now waits for the supervisor.`,
+  bibIsRight: 'It is this student: start',
   readAnyway: 'Read all the same',
   notNow: 'Not now',
   steps: 'How it is done',

@@ -189,6 +189,7 @@ export const supervisor = {
       lateAfterSeal: 'Recorded after the seal',
       unreadable: 'A value is not in a unit that this station reads',
       crossingUnpaired: 'A crossing told late by another tablet pairs with no lap; it is kept and counts as none',
+      twoPlaces: 'The same bib was seen at two places within too short a time: whose it was is asked',
       clocksDisagree: 'The two clocks of the tablet disagree about how long the run lasted',
       medicalStop: 'A medical stop is in force',
       'referredTo.screener': 'Referred to the screener and not yet answered',

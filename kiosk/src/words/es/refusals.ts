@@ -101,7 +101,11 @@ export const refusals = {
   ),
   notCalledUp: rule((p) => `Sin llamar a ${p['station']}.`, 'Llame primero al estudiante.', stationStaff),
   calledElsewhere: rule((p) => `Llamado ahora a ${p['station']}.`, 'Espere, o devuelva al estudiante a la cola de allí.', stationStaff),
-  otherUnderWay: rule((p) => `Hay un intento en curso en ${p['station']}.`, 'Regístrelo o anúlelo primero.', stationStaff),
+  otherUnderWay: rule(
+    (p) => `Hay un intento en curso en ${p['station']}.`,
+    'Mire el dorsal y la cara. Si son los correctos, registre o anule primero ese intento.',
+    stationStaff,
+  ),
   triesUsed: rule(
     (p) => `Usados ${p['used']} de ${p['tries']} intentos.`,
     'Aquí no empieza nada más; supervisión puede conceder una repetición.',

@@ -24,6 +24,7 @@ const answers: Record<string, string> = {
   retype: 'se vuelve a escribir',
   startedUnbriefed: 'empezó sin la explicación',
   readAllTheSame: 'se leyó de todos modos',
+  bibIsRight: 'el dorsal es el correcto',
 }
 const groups = ({ sex, ageYears }: { sex: string; ageYears: number }) => `${sex}, ${ageYears} años`
 const ignoredAs = {
@@ -59,6 +60,7 @@ const reasons: Record<ReviewBecause, string> = {
   lateAfterSeal: 'se registró después del sello',
   unreadable: 'un valor no está en una unidad que lea esta estación',
   crossingUnpaired: 'un paso comunicado tarde por otra tableta no corresponde a ninguna vuelta; se conserva y no cuenta',
+  twoPlaces: 'el mismo dorsal se vio en dos lugares en demasiado poco tiempo: se pregunta de quién era',
   clocksDisagree: 'los dos relojes de la tableta no coinciden en la duración de la carrera',
 }
 

@@ -11,6 +11,7 @@ import { isReadable } from '../readable.ts'
 import { hasReview, underHold } from '../reviews-of.ts'
 import { observe, type Asked, type Now, type Observed } from '../decision.ts'
 import { isCovered, triesAllowed, triesUsed } from './may-start.ts'
+import { isAtTwoPlaces } from './two-places.ts'
 
 /** It happened, so it is kept. Where it contradicts the day, it waits for the supervisor to rule. */
 export function recordResult(command: Asked<'recordResult'>, day: Day, now: Now): Observed {
@@ -96,7 +97,7 @@ function reasonForReview(
   if (station.protocol.prerequisites.includes('bodyMass') && student.weighIns.length === 0) return 'bodyMassMissing'
   if (body.outcome === 'good' && derived?.state === 'incomplete') return 'foldsIncomplete'
   if (body.outcome === 'good' && derived?.state === 'refused') return 'sumOutOfRange'
-  return null
+  return isAtTwoPlaces(day, student, station.stationId, envelope, slot) ? 'twoPlaces' : null
 }
 
 /** A result that names a try of another station tells of neither with certainty. */

@@ -6,6 +6,7 @@ import { stationOf, type Day } from '../day.ts'
 import { grant, refuse, type Asked, type Now, type Permission } from '../decision.ts'
 import { newestReading } from '../hold/readings.ts'
 import { reasonsAgainst, triesUsed } from './may-start.ts'
+import { isAtTwoPlaces } from './two-places.ts'
 
 /** May this student start here, now? Out of contact it has happened already, and what stands against it waits for a ruling. */
 export function startAttempt(command: Asked<'startAttempt'>, day: Day, now: Now): Permission {
@@ -28,7 +29,9 @@ export function startAttempt(command: Asked<'startAttempt'>, day: Day, now: Now)
   if (isWaiting && student.calledTo?.stationId !== station.stationId)
     return refuse('notCalledUp', { station: station.protocol.name }, about)
   if (station.protocol.kind === 'loaded' && !body.load) return refuse('loadMissing', {}, about)
-  return grant(started(body, day, null))
+  if (!isAtTwoPlaces(day, student, station.stationId, envelope)) return grant(started(body, day, null))
+  const reviewId = reviewIdOf(envelope.commandId)
+  return grant(started(body, day, reviewId), opensReview(reviewId, 'twoPlaces', { ...about, attemptId: body.attemptId }))
 }
 
 /** A device out of contact let it happen: kept whatever it says, also of somebody or something that the day does not know. */
@@ -43,7 +46,8 @@ function startedAlready({ body, envelope }: Asked<'startAttempt'>, day: Day, now
       : []
   const isKnown = student?.attempts.some((attempt) => attempt.attemptId === body.attemptId && attempt.started) ?? false
   const isUnreadable = !others || !station || station.protocol.kind === 'run'
-  const because = isUnreadable ? 'unreadable' : gravest ? reviewFor(gravest.rule) : null
+  const elsewhere = others && station && isAtTwoPlaces(day, others, station.stationId, envelope)
+  const because = isUnreadable ? 'unreadable' : gravest ? reviewFor(gravest.rule) : elsewhere ? 'twoPlaces' : null
   if (!because || isKnown) return [started(body, day, null)]
   const reviewId = reviewIdOf(envelope.commandId)
   const { studentId, stationId, attemptId } = body

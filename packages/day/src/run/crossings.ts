@@ -3,13 +3,25 @@ import type { ProtocolOf } from '@musterbook/stations/protocol'
 import type { ReviewReason } from '@musterbook/vocabulary/review'
 import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
 import { opensReview, reviewIdOf } from '../about.ts'
+import { isAtTwoPlaces } from '../attempt/two-places.ts'
 import { heldDuring, stationOf, type Attempt, type Day, type Student, type Wave } from '../day.ts'
 import { hasReview, reviewsOf, underHold } from '../reviews-of.ts'
 import { grant, observe, refuse, type Asked, type Now, type Observed, type Permission } from '../decision.ts'
 import { clocksDisagree, elapsedSince, hasRoom, runProtocol, standingFinish } from './laps.ts'
 
-/** A runner passed the line. Always kept; a tap that is none of a lap says why and stays visible. */
-export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, day: Day, now: Now): Observed {
+/** A runner passed the line. Always kept; a tap that is none of a lap says why and stays visible; a bib seen elsewhere just now is asked about. */
+export function recordCrossing(command: Asked<'recordCrossing'>, day: Day, now: Now): Observed {
+  const { body, envelope } = command
+  const crossed = crossing(command, day, now)
+  const runner = runnerIn(day, body.waveId, body.studentId)
+  if (!runner || !isAtTwoPlaces(day, runner.student, runner.attempt.stationId, envelope, runner.attempt)) return crossed
+  const { studentId, stationId, attemptId } = runner.attempt
+  const about = { studentId, stationId, attemptId, waveId: body.waveId }
+  // Others that it asks have the numbers before.
+  return observe(...crossed.events, opensReview(reviewIdOf(envelope.commandId, 9), 'twoPlaces', about))
+}
+
+function crossing({ body, envelope, by }: Asked<'recordCrossing'>, day: Day, now: Now): Observed {
   const wave = day.waves.get(body.waveId)
   const runner = runnerIn(day, body.waveId, body.studentId)
   const protocol = wave && runProtocol(day, wave)
@@ -23,26 +35,26 @@ export function recordCrossing({ body, envelope, by }: Asked<'recordCrossing'>, 
   const times = { ...envelope, deviceId: by.deviceId, recordedAt: now.recordedAt }
   const elapsedMs = elapsedSince(wave.gun, times)
   const ignored = whyIgnored(runner.attempt, elapsedMs, protocol, by.deviceId)
-  const crossing: DayEventOf<'crossingRecorded'> = { type: 'crossingRecorded', ...body, elapsedMs, ignored }
+  const crossed: DayEventOf<'crossingRecorded'> = { type: 'crossingRecorded', ...body, elapsedMs, ignored }
   if (ignored === 'unpaired') {
     const { studentId, stationId, attemptId } = runner.attempt
     const about = { studentId, stationId, attemptId, waveId: wave.waveId }
-    return observe(crossing, opensReview(reviewIdOf(envelope.commandId), 'crossingUnpaired', about))
+    return observe(crossed, opensReview(reviewIdOf(envelope.commandId), 'crossingUnpaired', about))
   }
-  if (ignored) return observe(crossing)
+  if (ignored) return observe(crossed)
   const { laps: needed } = protocol.details.track
   const known = lapsOf(runner.attempt)
   const finish = standingFinish(runner.attempt)
   // A crossing that another tablet kept arrives behind the finish: a lap more, and the finish stays the fact that it is.
   // Behind the seal it only waits: a person rules on what it proves.
-  if (finish) return observe(crossing, ...(day.sealed ? [] : completes(day, wave, runner, finish, elapsedMs, needed)))
+  if (finish) return observe(crossed, ...(day.sealed ? [] : completes(day, wave, runner, finish, elapsedMs, needed)))
   const laps = known.length + 1
-  if (body.line === 'lap' && laps < needed) return observe(crossing)
+  if (body.line === 'lap' && laps < needed) return observe(crossed)
   const last = body.line === 'finish' ? elapsedMs : Math.max(elapsedMs, ...known.map((tap) => tap.elapsedMs))
   const held = heldSince(day, wave, runner.attempt, happenedAt(envelope))
   const parted = clocksDisagree(wave.gun, times)
   const finished = finishes(wave, runner, { elapsedMs: last, laps, needed, held, parted }, envelope.commandId)
-  return observe(crossing, ...finished, ...(laps >= needed ? missingNoMore(day, runner.attempt) : []))
+  return observe(crossed, ...finished, ...(laps >= needed ? missingNoMore(day, runner.attempt) : []))
 }
 
 /** The clock and the laps are the wave's and not a tablet's: who carries it on is all that changes. */

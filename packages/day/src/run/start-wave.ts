@@ -5,6 +5,7 @@ import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import { opensReview, reviewIdOf } from '../about.ts'
 import { reviewFor } from '../attempt/start-attempt.ts'
 import { reasonsAgainst, triesUsed, type No } from '../attempt/may-start.ts'
+import { isAtTwoPlaces } from '../attempt/two-places.ts'
 import { called, clockTime, holdsOver, stationOf, zoneOf, type Day, type Hold, type Student } from '../day.ts'
 import { grant, refuse, type Asked, type Now, type Permission } from '../decision.ts'
 import { newestReading } from '../hold/readings.ts'
@@ -96,7 +97,8 @@ function whyItWaits(
   if (student.attempts.some((attempt) => attempt.attemptId === attemptId && attempt.started)) return null
   const others = { ...student, attempts: student.attempts.filter((attempt) => attempt.attemptId !== attemptId) }
   const [gravest] = reasonsOf(command, day, others, station, now)
-  return gravest ? reviewFor(gravest.rule) : null
+  if (gravest) return reviewFor(gravest.rule)
+  return isAtTwoPlaces(day, others, station.stationId, command.envelope) ? 'twoPlaces' : null
 }
 
 function runnerStarted(

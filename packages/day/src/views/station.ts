@@ -9,6 +9,7 @@ import type { StationId } from '@musterbook/vocabulary/ids'
 import type { Measured } from '@musterbook/vocabulary/measured'
 import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import { restOverAt, triesAllowed, triesUsed } from '../attempt/may-start.ts'
+import { seenInOtherZones } from '../attempt/two-places.ts'
 import { shape, stationOf, zoneOf, covers, type Attempt, type Day, type Student, type Wave } from '../day.ts'
 import { keptForStudent } from '../kept-for-student.ts'
 import { gatesOf, isReady, type Gate } from '../gates.ts'
@@ -57,6 +58,8 @@ export interface StationStudent {
   /** Skinfold: the site to read next, by the readings of the attempt under way. */
   sites: readonly string[] | null
   observerNeeded: boolean
+  /** Last seen in another zone, and until when a start here asks whether the bib is right. Left out where it was not, or where the site's rules ask nothing. */
+  elsewhere?: { station: string; at: number; askUntil: number }
 }
 
 export interface WaveView {
@@ -156,8 +159,16 @@ const studentAt = keptForStudent(looksAt, (day: Day, student, stationId): Statio
     nextLoad: protocol.kind === 'loaded' ? loadAfter(student, protocol, attempts) : null,
     sites: protocol.kind === 'skinfold' ? sitesOf(protocol.details.equation, student.normGroup.sex) : null,
     observerNeeded: student.clearance.limits.some((limit) => limit.kind === 'withObserver'),
+    ...elsewhere(day, student, station),
   }
 })
+
+function elsewhere(day: Day, student: Student, { stationId }: PinnedStation): Pick<StationStudent, 'elsewhere'> {
+  const within = day.opened?.rules.twoPlacesWithinMs
+  const [last] = within === undefined ? [] : seenInOtherZones(day, student, stationId).sort((one, other) => other.at - one.at)
+  if (!last || within === undefined) return {}
+  return { elsewhere: { station: stationOf(day, last.stationId)!.protocol.name, at: last.at, askUntil: last.at + within } }
+}
 
 function withoutWorking({ working: _, ...result }: StationResult): Omit<StationResult, 'working'> {
   return result
