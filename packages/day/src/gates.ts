@@ -76,7 +76,7 @@ export function gatesOf(day: Day, student: Student, station: PinnedStation): Gat
   const reasons = reasonsAgainst({ day, student, station, official: true, envelope, observerId, early: false, now }).filter(
     (reason) => reason.rule !== 'readingStale',
   )
-  return asked(day, station).map((gate) => {
+  return asked(day, student, station).map((gate) => {
     const reason = reasons.find((one) => gateOf[one.rule] === gate)
     if (!reason) return { gate, ...met, until: untilOf(gate, day, student, station) }
     const { rule, params, says, next, who } = refusal(reason.rule, reason.params)
@@ -84,8 +84,8 @@ export function gatesOf(day: Day, student: Student, station: PinnedStation): Gat
   })
 }
 
-/** Which gates a station asks at all. */
-function asked(day: Day, station: PinnedStation): Gate['gate'][] {
+/** Which gates a station asks of this student at all. */
+function asked(day: Day, student: Student, station: PinnedStation): Gate['gate'][] {
   const { prerequisites } = station.protocol
   const outdoor = isOutdoors(day, station)
   const policy = day.opened?.rules.heatPolicy as HeatPolicy | null | undefined
@@ -93,6 +93,7 @@ function asked(day: Day, station: PinnedStation): Gate['gate'][] {
     'checkedIn',
     'stop',
     'clearance',
+    ...(student.retest ? (['entitlement'] as const) : []),
     ...(prerequisites.includes('warmUp') ? (['warmUp'] as const) : []),
     ...(prerequisites.includes('bodyMass') ? (['bodyMass'] as const) : []),
     ...(outdoor || holdOver(day, station) ? (['hold'] as const) : []),

@@ -74,7 +74,8 @@ export function CheckedPicture({ photoDigest }: { photoDigest: string }) {
 
 async function fetched(photoDigest: string): Promise<Blob | 'notHere' | 'notIt'> {
   try {
-    const answer = await fetch(`/api/evidence/${photoDigest}`)
+    // What the site holds now, not what this browser still keeps.
+    const answer = await fetch(`/api/evidence/${photoDigest}`, { cache: 'no-store' })
     if (!answer.ok) return 'notHere'
     const picture = await answer.blob()
     const { digestOfBytes } = await import('@musterbook/evidence/canonical')

@@ -18,6 +18,7 @@ import {
   wren,
 } from '../controls.ts'
 import { given } from '../given.ts'
+import { gatesOf } from '../gates.ts'
 import { recordView } from '../views/record.ts'
 
 /** Tendai, interrupted by the hold of 11 May, comes on an entitlement for the run alone, to 25 May. */
@@ -58,4 +59,15 @@ test('what the hold interrupted stays in the record of its day, without a score'
   const record = recordView(then.day, studentId('112'))
   expect(record?.entitlements).toMatchObject([{ stationIds: ['run'], until: '2027-05-25' }])
   expect(record?.stations.find(({ stationId }) => stationId === 'run')?.attempts).toMatchObject([{ status: 'interrupted' }])
+})
+
+test('the gate panel says before the start what the start would be refused for', () => {
+  const gateAt = (date: string, stationId: string) => {
+    const { day } = comingOn(date)
+    const station = day.opened!.rules.stations.find((one) => one.stationId === stationId)!
+    return gatesOf(day, day.students.get(studentId('112'))!, station).find(({ gate }) => gate === 'entitlement')
+  }
+  expect(gateAt('2027-05-20', 'run')).toMatchObject({ state: 'met' })
+  expect(gateAt('2027-05-20', 'benchPress')).toMatchObject({ state: 'notMet', rule: 'noRetestThere' })
+  expect(gateAt('2027-05-26', 'run')).toMatchObject({ state: 'notMet', rule: 'entitlementEnded' })
 })
