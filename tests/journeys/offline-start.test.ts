@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import type { InboxView } from '@musterbook/day/views/inbox'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
@@ -113,12 +114,33 @@ test('a lost tablet is locked after what it alone keeps was said; found again, i
   await dialog.getByRole('button', { name: 'Lock', exact: true }).click()
   await row.getByText(/Locked .*: Left at the bleachers/).waitFor()
 
+  // It hears of its lock, and nothing that it tells gets through.
+  await page.evaluate(() => {
+    const real = window.fetch
+    const cut: typeof fetch = (asked, how) =>
+      String(asked).includes('/api/session') ? real(asked, how) : Promise.reject(new TypeError('cut'))
+    Object.assign(window, { fetch: cut, mend: () => Object.assign(window, { fetch: real }) })
+  })
   way.mend()
   await bo.context.setOffline(false)
   await page.getByText(/This tablet was locked by Tomas Lindqvist at \d\d:\d\d. Give it to the supervisor/).waitFor({ timeout: 30_000 })
-  // A stop that had happened is never turned away.
+  await page.getByText('1 act is kept on Track 2 and not in the record.').waitFor()
+  await page.getByRole('button', { name: 'Show as codes' }).tap()
+  await page.getByRole('img', { name: /^Code 1 of \d/ }).waitFor()
+  expect(await page.locator('body').innerText()).not.toMatch(/11[12]|Ekström|stopStudent/)
+  expect(await axe(page)).toEqual([])
+  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as a file' }).tap()])
   const stopped = async () => (await safetyOf(journey)).stops.some((one) => one.bib === '111')
+  expect(await stopped()).toBe(false)
+  const desk = await journey.openScreen('Greeter', 'sanne', '/carried')
+  await desk.page
+    .locator('input[type=file]')
+    .setInputFiles({ name: 'track-2.json', mimeType: 'application/json', buffer: readFileSync(await download.path()) })
+  await desk.page.getByRole('button', { name: 'Send 1 act to the record' }).tap()
+  await desk.page.getByText('in the record', { exact: true }).waitFor()
+  // A stop that had happened is never turned away.
   await eventually(stopped, 20_000)
+  await page.evaluate(() => (window as unknown as { mend(): void }).mend())
   await page.getByText('It keeps nothing any more').waitFor({ timeout: 20_000 })
   await eventually(async () => (await stored(page, 'entries')).length + (await stored(page, 'outbox')).length === 0)
   expect(await page.locator('body').innerText()).not.toMatch(/#?11[12]|Ekström/)

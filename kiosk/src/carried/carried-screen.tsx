@@ -3,14 +3,13 @@ import { CodeCamera } from '../shell/code-camera.tsx'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { FileDrop } from '../parts/file-drop/file-drop.tsx'
-import { QrCode } from '../parts/qr-code/qr-code.tsx'
 import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
 import { sentenceOf } from '../house/sentence.ts'
 import { Shell } from '../shell/shell.tsx'
 import { wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
-import { bundleIn, bundleOf, codesOf, missingCodes, readBundle, withCode, type Bundle, type Seen } from './bundle.ts'
-import './carried.css'
+import { bundleIn, missingCodes, readBundle, withCode, type Bundle, type Seen } from './bundle.ts'
+import { GiveOut } from './give-out.tsx'
 
 /** What a tablet keeps and cannot send goes by hand: out of it as a file or codes, and in at one that has contact. */
 export function CarriedScreen({ house }: { house: House }) {
@@ -33,54 +32,6 @@ export function CarriedScreen({ house }: { house: House }) {
 
 const mayBringIn = (house: House): boolean =>
   house.session.value?.person?.roles.some((role) => role === 'greeter' || role === 'supervisor' || role === 'coordinator') ?? false
-
-/** Everything that waits here stays here as well: carried and sent later it is the same act, and counts once. */
-function GiveOut({ house }: { house: House }) {
-  const [shown, show] = useState<number | null>(null)
-  const device = house.session.value?.device
-  const waiting = house.outbox.waiting.value
-  if (!device) return null
-  const ordered = [...waiting.filter(({ urgent }) => urgent), ...waiting.filter(({ urgent }) => !urgent)]
-  const bundle = bundleOf(
-    device.deviceId,
-    device.name,
-    ordered.map(({ item }) => item),
-  )
-  const codes = shown === null ? [] : codesOf(bundle)
-  return (
-    <section class="stack" aria-labelledby="give-out">
-      <h2 id="give-out">{words.carried.giveOut}</h2>
-      <p role="status">{waiting.length === 0 ? words.carried.nothing(device.name) : words.carried.waiting(waiting.length, device.name)}</p>
-      {waiting.length > 0 && (
-        <>
-          <p>{words.carried.giveOutHelp}</p>
-          <div class="row">
-            <Button kind="primary" onPress={() => save(bundle)}>
-              {words.carried.file}
-            </Button>
-            <Button pressed={shown !== null} onPress={() => show(shown === null ? 0 : null)}>
-              {words.carried.codes}
-            </Button>
-          </div>
-        </>
-      )}
-      {shown !== null && codes.length > 0 && (
-        <div class="carried-code stack">
-          <p class="figures" role="status">
-            {words.carried.codeOf((shown % codes.length) + 1, codes.length)}
-          </p>
-          <QrCode text={codes[shown % codes.length]!} says={words.carried.codeOf((shown % codes.length) + 1, codes.length)} />
-          <div class="row">
-            <Button onPress={() => show((shown + codes.length - 1) % codes.length)}>{words.carried.before}</Button>
-            <Button kind="primary" onPress={() => show((shown + 1) % codes.length)}>
-              {words.carried.next}
-            </Button>
-          </div>
-        </div>
-      )}
-    </section>
-  )
-}
 
 type Answers = ('recorded' | 'knownAlready' | 'refused' | 'kept')[]
 
@@ -191,12 +142,4 @@ function about(house: House, text: string): { act: string; at: number | null; bi
   } catch {
     return { act: '?', at: null, bib: null, personId: null }
   }
-}
-
-function save(bundle: Bundle): void {
-  const link = document.createElement('a')
-  link.href = URL.createObjectURL(new Blob([JSON.stringify(bundle)], { type: 'application/json' }))
-  link.download = `${bundle.deviceName.replace(/[^\p{L}\p{N}]+/gu, '-')}-${bundle.sha256.slice(0, 8)}.json`
-  link.click()
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000)
 }

@@ -7,6 +7,7 @@ import type { PinnedEmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import type { HoldKind } from '@musterbook/vocabulary/hold'
 import type { HoldId, StudentId, ZoneId } from '@musterbook/vocabulary/ids'
 import type { SafetyView } from '@musterbook/day/views/safety'
+import type { GiveOut } from '../carried/give-out.tsx'
 import type { Outcome } from '../live/api.ts'
 import { shown, type House, type Spoken } from '../house/house.ts'
 import { unsentPhotos } from '../house/photo-box.ts'
@@ -374,9 +375,19 @@ export function Outside({ house, screen }: { house: House; screen: string }) {
 function Locked({ house, by, at }: { house: House; by: string; at: number }) {
   const left = house.outbox.unsent.value + house.outbox.troubled.value + unsentPhotos.value
   return (
-    <section class="locked-lost" role="status">
-      <h1>{words.shell.lockedLost(by, wallClock(at, house.day.value?.timeZone ?? 'UTC'))}</h1>
-      <p>{left > 0 ? words.shell.lockedSending(left) : words.shell.lockedEmpty}</p>
-    </section>
+    <>
+      <section class="locked-lost" role="status">
+        <h1>{words.shell.lockedLost(by, wallClock(at, house.day.value?.timeZone ?? 'UTC'))}</h1>
+        <p>{left > 0 ? words.shell.lockedSending(left) : words.shell.lockedEmpty}</p>
+      </section>
+      {house.outbox.waiting.value.length > 0 && <Carried house={house} />}
+    </>
   )
+}
+
+/** Out of reach since it heard its lock, what it alone keeps goes out of it by hand. */
+function Carried({ house }: { house: House }) {
+  const [part, load] = useState<{ GiveOut: typeof GiveOut } | null>(null)
+  useEffect(() => void import('../carried/give-out.tsx').then(load, () => undefined), [])
+  return part && <part.GiveOut house={house} />
 }
