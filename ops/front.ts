@@ -18,6 +18,8 @@ export interface FrontOptions {
   tls?: Tls | undefined
   /** After this much real time without hands on it a screen locks. */
   lockAfterMs?: number
+  /** What that is counted by, in milliseconds; absent: this machine's steady clock. */
+  handsClock?: () => number
   /** What broke, for whoever runs the server. */
   onBroken?: (error: unknown, where: string) => void
 }
@@ -33,12 +35,12 @@ const usualLockAfterMs = 5 * 60_000
 
 /** Sign-in, the API and the screens, over whatever stands behind them. */
 export function openFront(behind: Behind, options: FrontOptions): Promise<Listening> {
-  const { onBroken = () => {}, lockAfterMs = usualLockAfterMs } = options
+  const { onBroken = () => {}, lockAfterMs = usualLockAfterMs, handsClock = () => performance.now() } = options
   const { ledger, office, clock } = behind
   const newId = () => randomBytes(12).toString('hex')
   const access = accessRecord(ledger, { siteId: async () => (await office.site())?.siteId ?? null, clock: clock.now, newId })
   const sessions = openSessions({
-    steady: () => performance.now(),
+    steady: handsClock,
     lockAfterMs,
     onEnd: (who, because) => void access.tell({ type: 'signedOff', ...who, because }).catch((error) => onBroken(error, 'access')),
   })

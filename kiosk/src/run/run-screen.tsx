@@ -9,6 +9,7 @@ import { words } from '../words/words.ts'
 import { StopNotice } from '../shell/stop-notice.tsx'
 import { isOut } from './touches.ts'
 import { Track } from './track.tsx'
+import { WaveClock } from './wave-clock.tsx'
 import './run.css'
 
 /** The track: waves are put together, started, counted round and looked over. */
@@ -30,6 +31,7 @@ export function RunScreen({ house }: { house: House }) {
         zoneId={station?.zoneId ?? null}
         here={out}
         ownAnswers
+        underWay={out.length > 0 && view && <LockedWaves house={house} view={view} />}
       >
         {() =>
           !station ? (
@@ -60,4 +62,18 @@ export function RunScreen({ house }: { house: House }) {
       )}
     </>
   )
+}
+
+/** Its clock and who is out, for whoever comes to a screen that has locked: the two stops need no name. */
+function LockedWaves({ house, view }: { house: House; view: StationView }) {
+  return view.waves.map((wave) => {
+    const out = wave.runners.filter(isOut)
+    if (out.length === 0) return null
+    return (
+      <div key={wave.waveId} class="locked-wave">
+        <WaveClock house={house} wave={wave} />
+        <p class="figures">{out.map(({ bib }) => words.common.bib(bib ?? '?')).join(', ')}</p>
+      </div>
+    )
+  })
 }

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { House } from '../house/house.ts'
+import { newVersionWaits } from '../house/versions.ts'
 import { Mark } from '../parts/mark/mark.tsx'
 import { words } from '../words/words.ts'
 import { cautionsOf, type Caution, type Told } from './device-cautions.ts'
@@ -23,7 +24,7 @@ export function Cautions({ house }: { house: House }) {
     const timer = setInterval(() => void look(), everyMs)
     return () => clearInterval(timer)
   }, [])
-  if (cautions.length === 0) return null
+  if (cautions.length === 0 && !newVersionWaits.value) return null
   return (
     <ul class="cautions" aria-label={words.cautions.title}>
       {cautions.map((caution) => (
@@ -31,6 +32,11 @@ export function Cautions({ house }: { house: House }) {
           <Mark state="review" says={saysOf(caution)} />
         </li>
       ))}
+      {newVersionWaits.value && (
+        <li>
+          <Mark state="waiting" says={words.cautions.newVersion} />
+        </li>
+      )}
     </ul>
   )
 }

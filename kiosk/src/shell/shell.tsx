@@ -73,6 +73,8 @@ export interface ShellProps {
   needsSite?: boolean
   /** The screen shows the last answer itself, where the hand that pressed is looking. */
   ownAnswers?: boolean
+  /** What goes on here though nobody is signed on, by bib alone: it stays in sight, and no new version takes over meanwhile. */
+  underWay?: ComponentChildren
   children: () => ComponentChildren
 }
 
@@ -88,6 +90,7 @@ export function Shell(props: ShellProps) {
     dayless = false,
     ownAnswers = false,
     needsSite = false,
+    underWay,
     children,
   } = props
   const session = house.session.value
@@ -165,6 +168,12 @@ export function Shell(props: ShellProps) {
       )}
       {person && <Cautions house={house} />}
       {!(ownAnswers && person && person.pin !== 'first' && mayWork && runs && day && !signing) && <LastTold house={house} />}
+      {!person && underWay && (
+        <section class="locked-under-way" aria-label={words.stopStudent.underWayHere} data-under-way>
+          <h2>{words.stopStudent.underWayHere}</h2>
+          {underWay}
+        </section>
+      )}
       {!person || signing ? (
         <SignOn house={house} englishOnly={englishOnly} onDone={() => setSigning(false)} />
       ) : person.pin === 'first' ? (

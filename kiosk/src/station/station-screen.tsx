@@ -16,6 +16,7 @@ export function StationScreen({ house }: { house: House }) {
   const found = house.day.value?.stations.find((station) => station.stationId === stationId)
   const known = found && found.kind !== 'run' ? found : undefined
   const view = known ? house.view<StationView>('station', known.stationId).view.value : undefined
+  const trying = view?.students.filter(({ place }) => place === 'underWay') ?? []
   const choose = (next: string | null) => {
     pick(next)
     history.replaceState(null, '', next ? `?station=${encodeURIComponent(next)}` : location.pathname)
@@ -30,6 +31,7 @@ export function StationScreen({ house }: { house: House }) {
         zoneId={known?.zoneId ?? null}
         here={view?.students.filter(({ place }) => place === 'underWay' || place === 'called') ?? []}
         ownAnswers={view !== undefined}
+        underWay={trying.length > 0 && <p class="figures">{trying.map(({ bib }) => words.common.bib(bib ?? '?')).join(', ')}</p>}
       >
         {() =>
           !known ? (
