@@ -27,6 +27,8 @@ export interface Journey {
   studentId(bib: string): string
   /** Checks in, gives the bib, clears, weighs, warms up: everything that a station asks, up to `to`. */
   bring(bibs: readonly string[], to?: Step, massGrams?: number): Promise<void>
+  /** No hand touches any screen for as long as it takes to lock. */
+  leaveAlone(): void
   /** The server is gone: every line to it breaks off. */
   stopServer(): Promise<void>
   /** It stands again on the same data and port, and knows nobody's session any more. */
@@ -51,15 +53,23 @@ export type ScreenSize = { width: number; height: number; touch?: boolean; insta
 interface Options {
   startsAt?: number
   lockAfterMs?: number
+  /** A folder of screens of this journey's own. */
+  screens?: string
   beforeOpening?: Parameters<typeof openAcademy>[1]
 }
 
 /** Built once and served as it is; a folder of screens built elsewhere may be named in MUSTERBOOK_SCREENS. */
-const screens = async () => process.env.MUSTERBOOK_SCREENS ?? (await builtScreens(() => {}))
+export const screensBuilt = async () => process.env.MUSTERBOOK_SCREENS ?? (await builtScreens(() => {}))
 
-export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 60_000, beforeOpening }: Options = {}): Promise<Journey> {
+export async function openJourney({
+  startsAt = demoMorning,
+  lockAfterMs = 60 * 60_000,
+  screens,
+  beforeOpening,
+}: Options = {}): Promise<Journey> {
   const folder = mkdtempSync(join(tmpdir(), 'musterbook-journey-'))
   const clock = movableClock(startsAt)
+  let untouchedMs = 0
   const options = {
     data: join(folder, 'data'),
     keyFile: join(folder, 'keys', 'medical.key'),
@@ -69,7 +79,8 @@ export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 6
     clock,
     pinCost: 16,
     lockAfterMs,
-    screens: await screens(),
+    handsClock: () => performance.now() + untouchedMs,
+    screens: screens ?? (await screensBuilt()),
   }
   const open = await openAcademy(options, beforeOpening)
   const browser = await openBrowser()
@@ -159,6 +170,10 @@ export async function openJourney({ startsAt = demoMorning, lockAfterMs = 60 * 6
     },
     async bring(bibs, to = 'warmedUp', massGrams = 70_000) {
       for (const bib of bibs) await bringOne(bib, to, massGrams)
+    },
+    leaveAlone() {
+      untouchedMs += lockAfterMs
+      for (const known of clients.values()) known.person = null
     },
     stopServer: () => open.house.close(),
     async startServer() {

@@ -1,8 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { openJourney, tablet, type Journey } from './academy.ts'
+import { openJourney, screensBuilt, tablet, type Journey } from './academy.ts'
 import type { Device } from './browser.ts'
 import { isInstalled, onlyCutOff, unsent } from './offline-hands.ts'
 import {
@@ -190,14 +190,16 @@ describe('a missed crossing', () => {
 
 describe('a tablet that is reloaded and switched off in mid-wave, out of contact', () => {
   let folder: string
+  let screens: string
   let ahead = 0
+  let gunAt: number | undefined
   const onTheTrack = async () => {
     const opened = await journey.openScreen('Track 1', 'wren', '/icons/icon.svg', { ...tablet, installed: true, folder })
     await opened.context.clock.install({ time: Date.now() + ahead })
     return opened
   }
   const passesTo = async (elapsed: string) => {
-    const { gunAt } = await waveOf(journey, '112')
+    gunAt ??= (await waveOf(journey, '112')).gunAt
     const ms = gunAt + milliseconds(elapsed) - journey.clock.now()
     ahead += ms
     await track.page.clock.fastForward(ms)
@@ -208,16 +210,69 @@ describe('a tablet that is reloaded and switched off in mid-wave, out of contact
     await lapKey(track.page, '112').tap()
     await lapKey(track.page, '112').getByText(toGo).waitFor()
   }
+  /** The site has a newer app, whose track page says which it is; this tablet has fetched it. */
+  const newVersionComes = async () => {
+    const worker = join(screens, 'service-worker.js')
+    const page = join(screens, 'run.html')
+    const written = readFileSync(worker, 'utf8')
+    const newer = written.replace(/(url:`\/run`,revision:`)[0-9a-f]{16}/, '$1ffffffffffffffff')
+    expect(newer).not.toBe(written)
+    writeFileSync(page, readFileSync(page, 'utf8').replace('<head>', '<head><meta name="newer-app" content="yes">'))
+    writeFileSync(worker, newer)
+    await journey.stopServer()
+    await journey.startServer()
+    await track.page.evaluate(async () => {
+      const told: unknown[] = []
+      Object.assign(window, { told })
+      const { postMessage } = ServiceWorker.prototype
+      ServiceWorker.prototype.postMessage = function (this: ServiceWorker, ...message: unknown[]) {
+        told.push(message[0])
+        return (postMessage as (...message: unknown[]) => void).apply(this, message)
+      }
+      await (await navigator.serviceWorker.getRegistration())?.update()
+    })
+  }
+  /** What this page has told a worker: a browser lets the waiting one in once the other has nothing left to do. */
+  const asked = () => track.page.evaluate(() => (window as unknown as { told?: unknown[] }).told ?? []).catch(() => ['takeOver'])
+  const isNewer = async () => (await track.page.locator('meta[name=newer-app]').count()) === 1
+  const isLocked = async () => {
+    journey.leaveAlone()
+    await track.page.evaluate(() => dispatchEvent(new Event('online')))
+    await track.page.getByRole('heading', { name: 'Who is working here?' }).waitFor()
+  }
+  const signsOn = async (name: string, pin: string) => {
+    await track.page.getByText(/Choose your name, then your PIN/).waitFor()
+    await track.page.getByRole('button', { name, exact: true }).tap()
+    await track.page.getByLabel('PIN').fill(pin)
+    await track.page.locator('form').getByRole('button', { name: 'Sign on' }).tap()
+    await track.page.getByText(`Signed on: ${name}`).waitFor()
+  }
+  /** Who came to this tablet and how who was there before left, as the access record has it. */
+  const handovers = async () => {
+    const { body } = await (await journey.client('Track 1')).get('/api/session')
+    const { deviceId } = body['device'] as { deviceId: string }
+    const told: string[] = []
+    for await (const entry of journey.open.house.ledger.read(`access/${journey.open.academy.siteId}`, 0))
+      for (const event of entry.events as unknown as { type: string; deviceId?: string; personId?: string; because?: string }[])
+        if (event.deviceId === deviceId && event.type.startsWith('signed'))
+          told.push([event.type, nameOf(event.personId), event.because].filter(Boolean).join(' '))
+    return told
+  }
+  const nameOf = (personId: string | undefined) =>
+    Object.entries(journey.open.academy.staff).find(([, one]) => one.personId === personId)?.[0] ?? 'nobody'
   /** The large clock says the same as the site's own does. */
   const sameClock = async () => {
-    const shown = milliseconds(await track.page.locator('.wave-elapsed').innerText())
+    const says = await track.page.locator('.wave-elapsed').innerText()
+    const shown = milliseconds(says.includes(':') ? says : `0:${says}`)
     const { gunAt } = await waveOf(journey, '112')
     expect(Math.abs(shown - (journey.clock.now() - gunAt))).toBeLessThan(2_000)
   }
 
   beforeAll(async () => {
-    journey = await openJourney()
     folder = mkdtempSync(join(tmpdir(), 'musterbook-tablet-'))
+    screens = mkdtempSync(join(tmpdir(), 'musterbook-screens-'))
+    cpSync(await screensBuilt(), screens, { recursive: true })
+    journey = await openJourney({ screens, lockAfterMs: 5 * 60_000 })
     await toTheTrack(journey, '112')
     await reads(journey, 240)
     track = await onTheTrack()
@@ -227,14 +282,40 @@ describe('a tablet that is reloaded and switched off in mid-wave, out of contact
   afterAll(async () => {
     onlyCutOff(track.complaints)
     await track.context.close()
-    rmSync(folder, { recursive: true, force: true })
+    for (const made of [folder, screens]) rmSync(made, { recursive: true, force: true })
     await journey.close()
   })
 
-  test('reloaded, it shows the same clock and the same laps, and the next touch is the next lap', async () => {
+  test('left alone the screen locks after the policy’s minutes; its clock goes on, and a stop still works, under nobody’s name', async () => {
+    await journey.bring(['131'], 'bib')
     await fireGun(track.page, 1)
+    await isLocked()
+    await sameClock()
+    await track.page.getByRole('region', { name: 'Under way here' }).getByText('#112').waitFor()
+    expect(await track.page.locator('.lap-key').count()).toBe(0)
+    await isSound(track)
+    await track.page.getByRole('button', { name: 'Stop a student', exact: true }).tap()
+    await track.page.getByRole('dialog').getByRole('button', { name: /#131/ }).tap()
+    await eventually(async () => (await safetyOf(journey)).stops.some(({ bib, personId }) => bib === '131' && personId === null))
+  })
+
+  test('another person takes over by PIN: the touches bear their name, and the record says who came and how the one before left', async () => {
+    const { bo, wren } = journey.open.academy.staff
+    await signsOn(bo.name, bo.pin)
     await touches('2:01.0', /5 laps to go/)
     await unsent(track.page, 'Nothing unsent')
+    const authors: string[] = []
+    for await (const entry of journey.open.house.ledger.read(`day/${journey.open.dayId}`, 0))
+      if (entry.events.some(({ type }) => type === 'crossingRecorded')) authors.push(nameOf(entry.meta.personId ?? undefined))
+    expect(authors).toEqual(['bo'])
+    await track.page.getByRole('button', { name: 'Sign off' }).tap()
+    await signsOn(wren.name, wren.pin)
+    await eventually(async () => (await handovers()).at(-1) === 'signedOn wren')
+    expect((await handovers()).slice(-4)).toEqual(['signedOff wren locked', 'signedOn bo', 'signedOff bo asked', 'signedOn wren'])
+  })
+
+  test('reloaded out of contact, it shows the same clock and the same laps, and the next touch is the next lap', async () => {
+    await isInstalled(journey, track.page)
     await track.context.setOffline(true)
     await touches('4:02.0', /4 laps to go/)
     await unsent(track.page, '1 unsent')
@@ -256,10 +337,47 @@ describe('a tablet that is reloaded and switched off in mid-wave, out of contact
     await sameClock()
     await unsent(track.page, '2 unsent')
     await touches('8:04.0', /2 laps to go/)
+    await track.context.setOffline(false)
+    await unsent(track.page, 'Nothing unsent')
+  })
+
+  test('a new version is told, and is not asked to take over a running wave, not even while nobody is signed on', async () => {
+    const { page } = track
+    await newVersionComes()
+    await page
+      .getByText(/A new version of this screen waits\. It takes over once nobody is signed on here and nothing is under way/)
+      .waitFor()
+    await isSound(track)
+    await page.getByRole('button', { name: 'Sign off' }).tap()
+    await page.getByRole('region', { name: 'Under way here' }).getByText('#112').waitFor()
+    // Long after the last hand: the page's own look comes every five seconds.
+    await passesTo('9:00.0')
+    await pause(5_500)
+    expect(await asked()).toEqual([])
+    const { wren } = journey.open.academy.staff
+    await signsOn(wren.name, wren.pin)
+  })
+
+  test('nobody out any more and the tablet left alone, it is asked, out of contact too; what is unsent is still there in the new one', async () => {
+    await isInstalled(journey, track.page)
+    await journey.stopServer()
     await touches('10:05.0', /1 lap to go/)
     await passesTo('12:04.0')
     await lapKey(track.page, '112').tap()
-    await unsent(track.page, '5 unsent')
+    await unsent(track.page, '2 unsent')
+    expect(await asked()).toEqual([])
+    await track.page.clock.fastForward(6 * 60_000)
+    await eventually(async () => (await asked()).includes('takeOver') || (await isNewer()), 15_000)
+    const { complaints } = track
+    await track.context.close()
+    ahead += 6 * 60_000
+    await journey.startServer()
+    track = await onTheTrack()
+    await track.context.setOffline(true)
+    track.complaints.push(...complaints)
+    await track.page.goto('/run')
+    await track.page.locator('meta[name=newer-app]').waitFor({ state: 'attached' })
+    await unsent(track.page, '2 unsent')
   })
 
   test('back in contact all six laps are there, the finish right, and it is asked because no steady clock saw the whole run', async () => {
