@@ -60,6 +60,7 @@ async function anOrdinaryMorning(journey: Journey): Promise<void> {
     fromPaper: null,
   })
   await reachOf107(journey, await pictureFrom('Reach', 'juno', 107))
+  await journey.clock.forward(10 * 60_000)
 
   await reads(journey, 210)
   const gunAt = journey.clock.now()
