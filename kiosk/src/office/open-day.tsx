@@ -77,7 +77,10 @@ function Open({ house, onOpened }: { house: House; onOpened: () => void }) {
   const [opened, setOpened] = useState('')
   const [busy, setBusy] = useState(false)
   const { day: say, setUp } = words.office
-  const toCome = (retests.value ?? []).filter(({ entitlementId }) => !takenUp.includes(entitlementId))
+  // A rehearsal never mixes with real records.
+  const toCome = (retests.value ?? []).filter(
+    (one) => one.rehearsal === (rehearsal || mustRehearse) && !takenUp.includes(one.entitlementId),
+  )
   if (!classes.value || !venue.value || !rules.value) return <Waits on={!classes.value ? classes : !venue.value ? venue : rules} />
   const policies = rules.value.filter(({ kind, state }) => kind === 'heatPolicy' && state === 'inForce')
   const { stations } = venue.value

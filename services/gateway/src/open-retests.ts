@@ -13,6 +13,8 @@ export interface OpenRetest {
   code: string
   stations: string[]
   until: string
+  /** Granted at a rehearsal: a rehearsal alone takes it up. */
+  rehearsal: boolean
 }
 
 /** Entitlements that have not ended and that no later day took up, the one that ends first at the top. */
@@ -29,7 +31,7 @@ export async function openRetests(tools: Tools): Promise<OpenRetest[]> {
   return open.filter(({ entitlementId }) => !taken.has(entitlementId)).sort((one, other) => (one.until < other.until ? -1 : 1))
 }
 
-async function grantedOn({ views, office }: Tools, { dayId, date, studentIds }: DayView): Promise<OpenRetest[]> {
+async function grantedOn({ views, office }: Tools, { dayId, date, rehearsal, studentIds }: DayView): Promise<OpenRetest[]> {
   const found: OpenRetest[] = []
   for (const studentId of (studentIds ?? []) as StudentId[]) {
     const record = (await views.get(dayId, 'record', studentId))?.body as RecordView | undefined
@@ -38,7 +40,7 @@ async function grantedOn({ views, office }: Tools, { dayId, date, studentIds }: 
     if (!student || student.left) continue
     for (const { entitlementId, stationIds, until } of record.entitlements) {
       const stations = stationIds.map((id) => record.stations.find(({ stationId }) => stationId === id)?.name ?? id)
-      found.push({ entitlementId, dayId, grantedOn: date, name: student.name, code: student.code, stations, until })
+      found.push({ entitlementId, dayId, grantedOn: date, name: student.name, code: student.code, stations, until, rehearsal })
     }
   }
   return found

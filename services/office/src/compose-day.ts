@@ -12,7 +12,7 @@ import { type DayRules, PinnedHeatPolicy, PinnedProtocol, type PinnedStation } f
 import type { z } from 'zod'
 import { localDate, utcOffsetMinutes } from './civil-date.ts'
 import { type DayPolicy, readDayPolicy } from './day-policy.ts'
-import type { GrantedRetest } from './retests.ts'
+import type { GrantedRetest, Opening } from './retests.ts'
 import type { InForce } from './rules.ts'
 import { ages } from './students.ts'
 
@@ -24,7 +24,7 @@ interface Needs {
   studentsOfClass: Office['studentsOfClass']
   student: Office['student']
   granted(dayId: DayId, entitlementId: EntitlementId): Promise<GrantedRetest | undefined>
-  rulesOfDay(dayId: DayId): Promise<DayRules | undefined>
+  openingOf(dayId: DayId): Promise<Opening | undefined>
   rules(): Promise<{ version: number; inForce: (kind: InForce['kind']) => InForce[] }>
   emergencyCard(): Promise<PinnedEmergencyCard | null>
 }
@@ -241,8 +241,8 @@ type Scoring = Pick<DayRules, 'stations' | 'norms' | 'standard'>
 async function scoredByRetests(needs: Needs, { retests, classIds }: ComposeDay, now: Scoring, missing: string[]): Promise<Scoring> {
   const earlier = new Map<string, Scoring>()
   for (const dayId of new Set(retests.map((each) => each.dayId))) {
-    const rules = await needs.rulesOfDay(dayId)
-    if (rules) earlier.set(dayId, asThen(now, rules))
+    const opening = await needs.openingOf(dayId)
+    if (opening) earlier.set(dayId, asThen(now, opening.rules))
   }
   const [[firstDay, first] = [], ...others] = earlier
   if (!first) return now
@@ -266,12 +266,14 @@ const asThen = ({ stations }: Scoring, then: Scoring): Scoring => ({
 const saysOther = (one: Scoring, other: Scoring): boolean => digest(one) !== digest(other)
 
 /** Who comes on an entitlement that an earlier day granted, to the stations it names alone. */
-async function retestsOf(needs: Needs, { retests, date }: ComposeDay, inClasses: readonly Student[], missing: string[]) {
+async function retestsOf(needs: Needs, { retests, date, rehearsal }: ComposeDay, inClasses: readonly Student[], missing: string[]) {
   const found = []
   for (const { dayId, entitlementId } of retests) {
     const granted = await needs.granted(dayId, entitlementId)
     const student = granted && (await needs.student(granted.studentId))
+    const grantedIn = (await needs.openingOf(dayId))?.facts.rehearsal ?? rehearsal
     if (!granted || !student) missing.push(`Day ${dayId} granted no retest ${entitlementId}.`)
+    else if (grantedIn !== rehearsal) missing.push(mixed(student.code, rehearsal))
     else if (granted.until < date) missing.push(`The retest of the student with code ${student.code} ended ${granted.until}.`)
     else if ([...inClasses, ...found.map((each) => each.student)].some(({ studentId }) => studentId === student.studentId))
       missing.push(`The student with code ${student.code} is expected twice: with a class, or on one retest.`)
@@ -279,3 +281,8 @@ async function retestsOf(needs: Needs, { retests, date }: ComposeDay, inClasses:
   }
   return found
 }
+
+const mixed = (code: string, rehearsal: boolean): string =>
+  rehearsal
+    ? `The retest of the student with code ${code} counts: a rehearsal does not take it up.`
+    : `The retest of the student with code ${code} was granted at a rehearsal: a rehearsal alone takes it up.`

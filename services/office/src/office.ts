@@ -21,7 +21,7 @@ import { moveOlderFolder } from './older-folder.ts'
 import { offers as allOffers, type Offered } from './offers.ts'
 import { people, peopleBook } from './people.ts'
 import { photos } from './photos.ts'
-import { grantedRetests, rulesOfDays } from './retests.ts'
+import { grantedRetests, openingsOfDays } from './retests.ts'
 import { roster } from './roster/roster.ts'
 import { inForceOfKind, rules, rulesBook } from './rules.ts'
 import { setUp } from './set-up.ts'
@@ -125,7 +125,7 @@ function nounsOf(desk: Desk, offers: readonly Offered[]): Office {
       rules: rulesNow,
       emergencyCard: ofRules.emergencyCard,
       granted: grantedRetests(desk),
-      rulesOfDay: rulesOfDays(desk),
+      openingOf: openingsOfDays(desk),
     }),
     ...ofCases,
     ...erasures(desk, { registers: kept, cases: ofCases.cases, timeZone }),

@@ -1,10 +1,10 @@
 import type { DayId, EntitlementId } from '@musterbook/vocabulary/ids'
 import { DayOpened } from '@musterbook/vocabulary/opening'
 import { RetestGranted } from '@musterbook/vocabulary/review'
-import type { DayRules } from '@musterbook/vocabulary/rules'
 import type { z } from 'zod'
 import type { Desk } from './desk.ts'
 
+export type Opening = Pick<z.infer<typeof DayOpened>, 'facts' | 'rules'>
 export type GrantedRetest = Pick<z.infer<typeof RetestGranted>, 'studentId' | 'stationIds' | 'until'>
 
 /** Finds an entitlement where it was granted: in the day's own stream, or in what came after its seal. */
@@ -21,11 +21,11 @@ export function grantedRetests({ ledger }: Desk) {
   }
 }
 
-/** The rules that a day was opened with. */
-export function rulesOfDays({ ledger }: Desk) {
-  return async (dayId: DayId): Promise<DayRules | undefined> => {
+/** What a day was opened with. */
+export function openingsOfDays({ ledger }: Desk) {
+  return async (dayId: DayId): Promise<Opening | undefined> => {
     for await (const entry of ledger.read(`day/${dayId}`, 0)) {
-      for (const event of entry.events) if (event.type === 'dayOpened') return DayOpened.parse(event).rules
+      for (const event of entry.events) if (event.type === 'dayOpened') return DayOpened.parse(event)
     }
     return undefined
   }

@@ -293,6 +293,11 @@ describe('composing a day', () => {
     if ('missing' in composed) throw new Error(composed.missing.join(' '))
     expect(composed.openDay.rules.norms).toEqual(rules.norms)
     expect(composed.openDay.rules.stations).toEqual(rules.stations)
+    expect(await missing({ date: '2027-05-20', classIds: [], retests, rehearsal: !facts.rehearsal })).toContain(
+      facts.rehearsal
+        ? 'The retest of the student with code 1 was granted at a rehearsal: a rehearsal alone takes it up.'
+        : 'The retest of the student with code 1 counts: a rehearsal does not take it up.',
+    )
     const today = await compose({ date: '2027-05-20' })
     expect('openDay' in today && today.openDay.rules.norms.map(({ id }) => id)).toEqual(['run-cooper-2007'])
     expect(await missing({ date: '2027-05-20', retests })).toContain(
