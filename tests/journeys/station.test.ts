@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import type { InboxView } from '@musterbook/day/views/inbox'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { RecordView } from '@musterbook/day/views/record'
@@ -193,6 +194,7 @@ test('two tablets time one try: one try used, the readings differ, the slower co
   await bo.page.locator('.pad-keys').waitFor()
   await bo.type('17.5')
   await mira.type('17.3')
+  const sent = mira.page.waitForRequest((one) => one.method() === 'POST' && one.url().endsWith('/results'))
   await mira.press('Save')
   await mira.saved('17.30 s')
   await bo.sees('Another tablet has recorded this try.')
@@ -210,7 +212,38 @@ test('two tablets time one try: one try used, the readings differ, the slower co
     await hands.page.getByText('Two readings of try 1 differ').waitFor({ state: 'detached' })
     await hands.sees('Start try 2 of 2')
   }
-  expect((await resultOf('105', 'agility')).attempts).toMatchObject([{ number: 1, observations: [{}, {}] }])
+  const { attempts } = await resultOf('105', 'agility')
+  expect(attempts).toMatchObject([{ number: 1, observations: [{}, {}] }])
+  // The same message once more changes nothing.
+  const message = await sent
+  const again = await mira.page.request.post(message.url(), { data: message.postDataJSON() as object })
+  expect([again.status(), ((await again.json()) as { toldTwice: boolean }).toldTwice]).toEqual([201, true])
+  expect((await resultOf('105', 'agility')).attempts).toEqual(attempts)
+
+  // Two equal readings of the second try close by themselves.
+  await journey.clock.forward(3 * 60_000)
+  await mira.press('Start try 2 of 2')
+  for (const hands of [bo, mira]) await hands.type('17.4')
+  await mira.press('Save')
+  await mira.saved('17.40 s')
+  await bo.sees('Another tablet has recorded this try.')
+  await bo.press('Save')
+  await mira.sees('Two readings agree')
+  expect(await resultOf('105', 'agility')).toMatchObject({ result: { state: 'provisional', amount: 174 } })
+
+  // A second reading more than a minute after the first is nobody's pair until a person says so.
+  await journey.bring(['106'])
+  await lineUp(journey, 'agility', '106')
+  for (const hands of [mira, bo]) await hands.choose('106')
+  await mira.press('Call up #106')
+  await mira.press('Start try 1 of 2')
+  for (const hands of [bo, mira]) await hands.type('17.4')
+  await mira.press('Save')
+  await mira.saved('17.40 s')
+  await journey.clock.forward(61_000)
+  await bo.press('Save')
+  const asked = async () => (await journey.view<InboxView>('inbox')).items.filter(({ because }) => because === 'farApart')
+  await expect.poll(async () => (await asked()).length).toBe(1)
 })
 
 test('the wrong student, and two editors: a linked pair with its reason, the try given back, the later save refused', async () => {
@@ -457,6 +490,10 @@ test('what is read out of contact is kept on this tablet, said so, and in the re
   await juno.press('Start try 1 of 3')
   await juno.page.locator('.pad-keys').waitFor()
   await juno.page.context().setOffline(true)
+  const picture = { name: 'box.png', mimeType: 'image/png', buffer: await juno.page.screenshot() }
+  await juno.page.locator('.take-photo-file').setInputFiles(picture)
+  await juno.sees('goes with this result')
+  await juno.sees('1 photo on this tablet only')
   await juno.type('30.0')
   await juno.press('Save')
   await juno.page.locator('.read-back [data-said="kept"]').waitFor({ timeout: 15_000 })
@@ -467,6 +504,14 @@ test('what is read out of contact is kept on this tablet, said so, and in the re
   await juno.saved('30.0 cm')
   await juno.sees('Nothing unsent')
   expect((await resultOf('125', 'reach')).attempts[0]?.observations).toMatchObject([{ value: { amount: 300 } }])
+  // The photo, taken out of contact, follows and is found by the digest that went with the value.
+  const { photoDigest } = (await resultOf('125', 'reach')).attempts[0]!.observations[0]!
+  await expect.poll(async () => (await juno.page.request.get(`/api/evidence/${photoDigest}`)).status(), { timeout: 20_000 }).toBe(200)
+  const kept = await (await juno.page.request.get(`/api/evidence/${photoDigest}`)).body()
+  expect(createHash('sha256').update(kept).digest('hex')).toBe(photoDigest)
+  await juno.page.locator('.try').getByRole('button', { name: 'Photo', exact: true }).click()
+  const shown = juno.page.getByAltText(/Picture taken of the display/)
+  await expect.poll(() => shown.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBeGreaterThan(0)
   open.at(-1)!.complaints.splice(0)
 })
 

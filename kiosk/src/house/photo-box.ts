@@ -34,6 +34,8 @@ async function count(): Promise<void> {
   counted.value = true
 }
 
+addEventListener('online', () => void send())
+
 let sending = false
 /** One after the other, until none is left; what the site has is kept here no longer. */
 async function send(): Promise<void> {

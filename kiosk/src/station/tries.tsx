@@ -128,12 +128,19 @@ function Marks({ attempt }: { attempt: AttemptView }) {
   )
 }
 
+/** Two readings that say the same closed by themselves. */
+function readingsAgree(observations: AttemptView['observations']): boolean {
+  const [first, ...others] = observations.flatMap(({ value }) => value ?? [])
+  return first !== undefined && others.length > 0 && others.every(({ amount, unit }) => amount === first.amount && unit === first.unit)
+}
+
 function marksOf({ status, extra, observations, openReviews, corrections }: AttemptView): [State, string][] {
   const { station } = words
   return [
     ...(status === 'recorded' ? [] : [[status === 'underWay' ? 'underWay' : 'withdrawn', station.status[status]] as [State, string]]),
     ...(extra ? [['blocked', station.status.extra] as [State, string]] : []),
     ...(openReviews.length > 0 ? [['review', station.waits] as [State, string]] : []),
+    ...(openReviews.length === 0 && readingsAgree(observations) ? [['done', station.agreed] as [State, string]] : []),
     ...(observations.some((one) => one.keptUnusual) ? [['unknown', station.kept] as [State, string]] : []),
     ...(corrections.some(({ kind }) => kind !== 'void' || status !== 'void') ? [['limited', station.corrected] as [State, string]] : []),
   ]
