@@ -8,7 +8,7 @@ import { mayAsk } from '../office/may.ts'
 import { Button } from '../parts/button/button.tsx'
 import { ConfirmDialog, Dialog } from '../parts/confirm-dialog/confirm-dialog.tsx'
 import { DataTable } from '../parts/data-table/data-table.tsx'
-import { Choice } from '../parts/field/field.tsx'
+import { Choice, Field } from '../parts/field/field.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
 import { words } from '../words/words.ts'
 
@@ -19,9 +19,12 @@ export function DuePart({ house }: { house: House }) {
   const fetched = useFetched<Due>(house, '/api/records/due')
   const [asking, ask] = useState<DueRecord | undefined>(undefined)
   const [confirming, confirm] = useState<Told | undefined>(undefined)
+  const [narrow, narrowBy] = useState('')
   const say = words.records
   const due = fetched.value
   if (!due) return <p role="status">{fetched.failed ? say.failed : words.office.loading}</p>
+  const sought = narrow.trim().toLocaleLowerCase()
+  const shown = due.due.filter(({ name, code }) => `${name} ${code}`.toLocaleLowerCase().includes(sought))
   const tell = async (what: string, noun: string, body: object) => {
     await askOffice(house, what, noun, body)
     await fetched.refresh()
@@ -31,12 +34,32 @@ export function DuePart({ house }: { house: House }) {
       <h2>{say.due}</h2>
       <p>{say.dueHelp}</p>
       <p>{due.policy ? say.duePolicy(due.policy) : say.noDuePolicy}</p>
+      <h3>{say.erasures}</h3>
+      {due.erasures.length === 0 && <p>{say.noErasures}</p>}
+      <ul class="office-list">
+        {due.erasures.map((one) => (
+          <li key={one.studentId} class="office-line">
+            <Erasing
+              house={house}
+              one={one}
+              onConfirm={() => confirm(one)}
+              onWithdraw={() => void tell(say.withdrawn, 'erasure-withdrawals', { studentId: one.studentId })}
+            />
+          </li>
+        ))}
+      </ul>
+      {due.due.length > 10 && (
+        <>
+          <p>{say.dueCount(due.due.length, due.due.filter(({ heldBy }) => heldBy).length)}</p>
+          <Field label={say.narrow} value={narrow} onInput={narrowBy} />
+        </>
+      )}
       <DataTable<DueRecord>
         caption={say.due}
         captionSpoken
-        rows={due.due}
+        rows={shown}
         rowKey={(one) => one.studentId}
-        empty={{ says: say.noneDue }}
+        empty={{ says: due.due.length === 0 ? say.noneDue : say.noneNarrowed }}
         columns={[
           { key: 'name', head: words.office.roster.name, names: true, cell: (one) => <bdi>{one.name}</bdi> },
           { key: 'code', head: say.code, cell: (one) => one.code },
@@ -61,20 +84,6 @@ export function DuePart({ house }: { house: House }) {
           },
         ]}
       />
-      <h3>{say.erasures}</h3>
-      {due.erasures.length === 0 && <p>{say.noErasures}</p>}
-      <ul class="office-list">
-        {due.erasures.map((one) => (
-          <li key={one.studentId} class="office-line">
-            <Erasing
-              house={house}
-              one={one}
-              onConfirm={() => confirm(one)}
-              onWithdraw={() => void tell(say.withdrawn, 'erasure-withdrawals', { studentId: one.studentId })}
-            />
-          </li>
-        ))}
-      </ul>
       {asking && (
         <AskErasure
           one={asking}

@@ -44,12 +44,13 @@ function holdTasks({ safety, contacts, nameOf }: Asked): Task[] {
     .flatMap((hold): Task[] => {
       const silent = mustHear(hold, safety, contacts).filter(({ state }) => state !== 'heard')
       const count = safety.headcounts.find(({ zoneId, at }) => (hold.zoneId === null || zoneId === hold.zoneId) && at >= hold.since)
+      const zone = hold.zoneId === null ? words.safety.task.everywhere : hold.zone
       const bibOf = (id: string) => Object.entries(safety.bibs).find(([, studentId]) => studentId === id)?.[0] ?? id
       const task = (key: string, says: string, at: Task['at'] = 'holds') => ({ key: `${key} ${hold.holdId}`, says, at, urgent: true })
       return [
-        ...(hold.dispositionDue > 0 ? [task('disposition', words.safety.task.disposition(hold.dispositionDue, hold.zone))] : []),
+        ...(hold.dispositionDue > 0 ? [task('disposition', words.safety.task.disposition(hold.dispositionDue, zone))] : []),
         ...(silent.length > 0 ? [task('silent', words.safety.task.notHeard(silent.map(({ name }) => name).join(', ')))] : []),
-        ...(hold.underWay.length > 0 && !count ? [task('headcount', words.safety.task.headcount(hold.zone), 'people')] : []),
+        ...(hold.underWay.length > 0 && !count ? [task('headcount', words.safety.task.headcount(zone), 'people')] : []),
         ...(count && count.missing.length > 0
           ? [
               task(

@@ -43,6 +43,7 @@ export const safety = {
     confirm: (by: string) => line`رفع اقترحه ${by} ينتظر شخصًا ثانيًا`,
     stop: (bib: string, zone: string) => line`إيقاف طبي ${no(bib)}${zone ? `، ${zone}` : ''}: لم يُجب عنه أحد`,
     arrive: (bib: string) => line`إيقاف طبي ${no(bib)}: لم يصل أحد بعد`,
+    everywhere: 'كل المناطق الخارجية',
     headcount: (zone: string) => line`${zone}: تعداد بعد التعليق`,
     missing: (bibs: string, zone: string) => line`${zone}: لم يُروا في التعداد: ${bibs}`,
   },

@@ -41,6 +41,7 @@ export const safety = {
     confirm: (by: string) => `A lift proposed by ${by} waits for a second person`,
     stop: (bib: string, zone: string) => `Medical stop #${bib}${zone ? `, ${zone}` : ''}: not acknowledged`,
     arrive: (bib: string) => `Medical stop #${bib}: nobody has arrived yet`,
+    everywhere: 'All outdoor zones',
     headcount: (zone: string) => `${zone}: headcount after the hold`,
     missing: (bibs: string, zone: string) => `${zone}: not seen at the headcount: ${bibs}`,
   },

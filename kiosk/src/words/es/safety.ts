@@ -44,6 +44,7 @@ export const safety = {
     confirm: (by: string) => `Levantar, propuesto por ${by}, espera a una segunda persona`,
     stop: (bib: string, zone: string) => `Parada médica #${bib}${zone ? `, ${zone}` : ''}: nadie la ha atendido`,
     arrive: (bib: string) => `Parada médica #${bib}: nadie ha llegado todavía`,
+    everywhere: 'Todas las zonas exteriores',
     headcount: (zone: string) => `${zone}: recuento tras la suspensión`,
     missing: (bibs: string, zone: string) => `${zone}: no vistos en el recuento: ${bibs}`,
   },

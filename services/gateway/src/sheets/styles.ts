@@ -5,7 +5,7 @@ body { margin: 0 auto; max-width: 190mm; padding: 6mm; }
 h1 { font-size: 18pt; margin: 0 0 2mm; }
 h2 { font-size: 13pt; margin: 6mm 0 2mm; break-after: avoid; }
 p, ul, ol, dl { margin: 0 0 2mm; }
-table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
+table { border-collapse: collapse; width: calc(100% - 0.4mm); margin-inline: 0.2mm; font-variant-numeric: tabular-nums; }
 th, td { border: 0.3mm solid #555; padding: 1mm 2mm; text-align: start; vertical-align: top; }
 thead { display: table-header-group; }
 tr, .card, section.try { break-inside: avoid; }
@@ -51,6 +51,7 @@ body:has(.paper-sheet) { page: pack; max-width: 273mm; }
 .bib-sheet i.left { left: 0; border-left-width: 0.3mm; }
 .bib-sheet i.right { right: 0; border-right-width: 0.3mm; }
 main:has(.bib-sheet, .paper-sheet) + footer { display: none; }
+table.marked { width: 100%; margin: 0; }
 table.marked, table.marked > thead > tr > td, table.marked > tbody > tr > td { border: 0; padding: 0; }
 table.marked > thead > tr > td { border-bottom: 0.3mm solid #555; padding: 0 0 1mm; }
 table.marked > tbody > tr { break-inside: auto; }
@@ -60,14 +61,16 @@ blockquote { border-inline-start: 1mm solid #555; margin: 0 0 2mm; padding-inlin
 .emergency-card .first { border: 1mm solid #111; padding: 2mm 4mm; font-size: 14pt; font-weight: 650; }
 .emergency-card .call { font-size: 16pt; font-weight: 700; }
 .emergency-card .columns { display: grid; grid-template-columns: 1fr 1fr; gap: 0 8mm; }
-footer { border-top: 0.3mm solid #555; font-size: 9pt; margin-top: 6mm; padding-top: 1mm; }
+main > :last-child { break-after: avoid; }
+footer { break-before: avoid; break-inside: avoid; border-top: 0.3mm solid #555; font-size: 9pt; margin-top: 2mm; padding-top: 1mm; }
 .screens { display: grid; grid-template-columns: repeat(auto-fill, minmax(70mm, 1fr)); gap: 3mm; margin-top: 6mm; padding: 0; list-style: none; }
 .screens a { display: flex; align-items: center; min-height: 14mm; height: 100%; padding: 1mm 4mm; box-sizing: border-box; border: 0.5mm solid #111; border-radius: 2mm; color: inherit; font-size: 13pt; font-weight: 650; line-height: 1.25; text-decoration: none; }
 .screens a:hover, .screens a:focus-visible { background: #103b45; color: #fff; outline: 1mm solid #103b45; outline-offset: 0.6mm; }
 @media print { body { max-width: none; padding: 0; } }
 `
 
-const paper = (size: string) =>
-  `@page { size: ${size}; margin: 14mm 12mm; @bottom-right { content: counter(page) ' / ' counter(pages); font-size: 9pt; } }\n@page pack { size: ${size} landscape; margin: 10mm 12mm; }\n`
+/** Letter is 18 mm shorter than A4: its head and foot are narrower. */
+const paper = (size: 'A4' | 'letter') =>
+  `@page { size: ${size}; margin: ${size === 'A4' ? '14mm' : '10mm'} 12mm; @bottom-right { content: counter(page) ' / ' counter(pages); font-size: 9pt; } }\n@page pack { size: ${size} landscape; margin: 10mm 12mm; }\n`
 
 export const stylesheets = { 'sheet.css': sheet, 'a4.css': paper('A4'), 'letter.css': paper('letter') }
