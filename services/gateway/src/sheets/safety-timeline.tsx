@@ -4,7 +4,7 @@ import type { DayEvent, DayEventOf } from '@musterbook/vocabulary/events'
 import { plain } from './measured-words.ts'
 
 /** Names for what stands in the record: bibs for students, never their names. */
-export interface Named {
+interface Named {
   bib(studentId: string): string
   zone(zoneId: string | null): string
   staff(personId: string | null): string
