@@ -201,7 +201,7 @@ function movableClock(startsAt: number): HouseClock & { forward(milliseconds: nu
   }
 }
 
-const cookiesOf = (client: DeviceClient, url: string) =>
+export const cookiesOf = (client: DeviceClient, url: string) =>
   client
     .cookieHeader()
     .split('; ')

@@ -28,7 +28,7 @@ export function readBundle(text: string): Bundle | null {
 }
 
 /** What one code holds is read from a screen at arm's length. */
-const letters = 700
+const letters = 350
 const mark = 'MBC1'
 
 /** The same as a sequence of codes: `MBC1 <of what> <n> <of> <part>`. */

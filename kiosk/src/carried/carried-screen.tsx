@@ -79,7 +79,7 @@ function BringIn({ house }: { house: House }) {
         onFile={(file) => void file.text().then((text) => take(readBundle(text)))}
       />
       {camera === 'on' ? (
-        <CodeCamera help={words.carried.camera} onCode={readCode} onNone={() => point('none')} onClose={() => point('off')} />
+        <CodeCamera fine help={words.carried.camera} onCode={readCode} onNone={() => point('none')} onClose={() => point('off')} />
       ) : (
         <Button onPress={() => point('on')}>{words.carried.readCodes}</Button>
       )}

@@ -45,13 +45,13 @@ export function GiveOut({ house }: { house: House }) {
           <p class="figures" role="status">
             {words.carried.codeOf((shown % codes.length) + 1, codes.length)}
           </p>
-          <QrCode text={codes[shown % codes.length]!} says={words.carried.codeOf((shown % codes.length) + 1, codes.length)} />
           <div class="row">
             <Button onPress={() => show((shown + codes.length - 1) % codes.length)}>{words.carried.before}</Button>
             <Button kind="primary" onPress={() => show((shown + 1) % codes.length)}>
               {words.carried.next}
             </Button>
           </div>
+          <QrCode text={codes[shown % codes.length]!} says={words.carried.codeOf((shown % codes.length) + 1, codes.length)} />
         </div>
       )}
     </section>

@@ -5,6 +5,8 @@ import './code-camera.css'
 
 interface Props {
   help: string
+  /** Codes that hold much are finer: the whole picture is looked at, and a sharper one asked for. */
+  fine?: boolean
   onCode: (code: string) => void
   onNone: () => void
   /** None where what stands around it closes it. */
@@ -12,7 +14,7 @@ interface Props {
 }
 
 /** Looks for a QR code in what the camera sees. Nothing of the picture is kept or sent. */
-export function CodeCamera({ help, onCode, onNone, onClose }: Props) {
+export function CodeCamera({ help, fine = false, onCode, onNone, onClose }: Props) {
   const video = useRef<HTMLVideoElement>(null)
   useEffect(() => {
     let stream: MediaStream | undefined
@@ -20,12 +22,12 @@ export function CodeCamera({ help, onCode, onNone, onClose }: Props) {
     let closed = false
     const open = async () => {
       const { default: decode } = await import('qr/decode.js')
-      stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: 'environment' } })
+      stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: 'environment', ...(fine && { width: { ideal: 1280 } }) } })
       if (closed || !video.current) return stop()
       video.current.srcObject = stream
       await video.current.play()
       timer = setInterval(() => {
-        const seen = video.current && pictureOf(video.current)
+        const seen = video.current && pictureOf(video.current, fine ? 1 : 2)
         const code = seen && decoded(decode, seen)
         if (code) onCode(code)
       }, 200)
@@ -51,8 +53,8 @@ export function CodeCamera({ help, onCode, onNone, onClose }: Props) {
 }
 
 /** Half the size is enough for a card at arm's length, and four times as quick. */
-function pictureOf(video: HTMLVideoElement): ImageData | undefined {
-  const [width, height] = [Math.floor(video.videoWidth / 2), Math.floor(video.videoHeight / 2)]
+function pictureOf(video: HTMLVideoElement, part: 1 | 2): ImageData | undefined {
+  const [width, height] = [Math.floor(video.videoWidth / part), Math.floor(video.videoHeight / part)]
   if (width === 0 || height === 0) return undefined
   const canvas = new OffscreenCanvas(width, height)
   const drawing = canvas.getContext('2d', { willReadFrequently: true })
