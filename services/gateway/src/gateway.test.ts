@@ -363,6 +363,41 @@ describe('a live view', () => {
     expect(await read(watched(rows), 99)).toContain('id: 3')
   })
 
+  test.each(['device-locks', 'device-revocations'])(
+    'ends with %s of its device, nobody signed on there; another device hears on',
+    async (noun) => {
+      const until = (signal: AbortSignal) => new Promise<void>((resolve) => signal.addEventListener('abort', () => resolve()))
+      const here = house({
+        views: {
+          ...house().parts.views,
+          async *watch(_day, _name, _key, signal) {
+            yield rows[0]!
+            await until(signal!)
+          },
+        },
+        ledger: {
+          ...house().parts.ledger,
+          async *follow(_prefix, _seen, signal) {
+            await until(signal)
+          },
+        },
+      })
+      const listen = async (path: string, deviceId: string) => {
+        const cookie = await here.cookieOf('device', deviceId)
+        return (await here.ask('GET', `/api/days/${dayId}/live/${path}`, { cookie })).body!.getReader()
+      }
+      const lines = [await listen('safety/all', 'staff'), await listen('entries/all', 'staff')]
+      const other = await listen('safety/all', 'staff-safety')
+      const ended = Promise.all(lines.map(drained))
+      const reason = noun === 'device-locks' && { reason: 'Left at the bleachers', unsentShown: null }
+      const body = { body: { deviceId: 'staff', ...reason } }
+      expect((await here.ask('POST', `/api/office/${noun}`, { cookie: await here.cookieOf('supervisor'), body })).status).toBe(201)
+      expect(await ended).toEqual([true, true])
+      expect(await Promise.race([drained(other), new Promise((resolve) => setTimeout(resolve, 50, 'still heard'))])).toBe('still heard')
+      await other.cancel()
+    },
+  )
+
   test('a fault of the projection ends the view without telling the reader what it was', async () => {
     const here = house({
       views: {
@@ -409,6 +444,11 @@ describe('health of the server', () => {
     expect(await status({ disk: () => ({ ok: false, says: 'no space' }) })).toBe(503)
   })
 })
+
+/** Reads on to the end of a line. */
+async function drained(line: ReadableStreamDefaultReader<Uint8Array>): Promise<true> {
+  for (;;) if ((await line.read()).done) return true
+}
 
 /** Puts another value in one place of a told command. */
 function bend(whole: object, pick: number, value: unknown): unknown {

@@ -18,6 +18,8 @@ export interface Sessions {
   /** undefined: none, not on this device, or locked since. `touched`: a person's hands caused this request. */
   find(token: string, deviceId: DeviceId, touched: boolean): { personId: PersonId; ended: AbortSignal } | undefined
   close(token: string): void
+  /** Aborts when the device is taken out or locked: what it hears without anybody signed on ends with it. */
+  listening(deviceId: DeviceId): AbortSignal
   /** A person who left, a device that was taken out. */
   revoke(who: { personId?: PersonId; deviceId?: DeviceId }): void
   /** Locks whatever has been left alone for too long. */
@@ -34,6 +36,7 @@ interface Parts {
 export function sessions({ steady, lockAfterMs, onEnd }: Parts): Sessions {
   // Only hashes are kept, so that nothing in memory or a dump of it opens a session.
   const open = new Map<string, Session>()
+  const listening = new Map<DeviceId, AbortController>()
 
   const locked = (session: Session) => steady() - session.touchedAt >= lockAfterMs
   const end = (hash: string, because: Because) => {
@@ -68,9 +71,25 @@ export function sessions({ steady, lockAfterMs, onEnd }: Parts): Sessions {
       return { personId: session.personId, ended: session.ended.signal }
     },
     close: (token) => end(hashOf(token), 'asked'),
-    revoke: ({ personId, deviceId }) => endWhere('revoked', (session) => session.personId === personId || session.deviceId === deviceId),
+    listening(deviceId) {
+      const known = listening.get(deviceId) ?? listeningAnew()
+      listening.set(deviceId, known)
+      return known.signal
+    },
+    revoke({ personId, deviceId }) {
+      endWhere('revoked', (session) => session.personId === personId || session.deviceId === deviceId)
+      if (deviceId === undefined) return
+      listening.get(deviceId)?.abort()
+      listening.delete(deviceId)
+    },
     sweep: () => endWhere('locked', locked),
   }
+}
+
+function listeningAnew(): AbortController {
+  const ended = new AbortController()
+  setMaxListeners(0, ended.signal)
+  return ended
 }
 
 const hashOf = (token: string): string => createHash('sha256').update(token).digest('hex')

@@ -15,7 +15,7 @@ export interface Who {
   /** null: nobody is signed on, or the screen has locked. */
   person: Person | null
   roles: readonly Role[]
-  /** Aborts when this person's session ends, so that a live view never outlives who may see it. */
+  /** Aborts when this person's session ends, or the device is locked or taken out, so that a live view never outlives who may see it. */
   ended: AbortSignal | null
 }
 
@@ -32,7 +32,12 @@ export const knowWho = ({ office, sessions, contacts }: Pick<GatewayParts, 'offi
       device && !device.locked && personToken ? sessions.find(personToken, device.deviceId, byHand(c.req.method, c.req.path)) : undefined
     const signedOn = session ? await office.person(session.personId) : null
     const person = signedOn && !signedOn.left ? signedOn : null
-    c.set('who', { device, person, roles: rolesOf(device, person), ended: person && session ? session.ended : null })
+    c.set('who', {
+      device,
+      person,
+      roles: rolesOf(device, person),
+      ended: person && session ? session.ended : device && sessions.listening(device.deviceId),
+    })
     await next()
   })
 
