@@ -20,6 +20,8 @@ function launching(more: readonly string[] = []) {
       '--disable-component-update',
       '--disable-sync',
       '--no-first-run',
+      // As on a tablet: no page sounds before it was touched.
+      '--autoplay-policy=document-user-activation-required',
       ...more,
     ],
   }

@@ -231,6 +231,95 @@ async function areKeys(page: Page, keys: Locator): Promise<void> {
     }
 }
 
+test('a stop is heard and felt; a tablet that nobody touched since it came up says that it is silent, before and at a hold; nothing moves', async () => {
+  const page = await screen('Agility', 'mira', '/station?station=agility')
+  await page.addInitScript(listensIn)
+  await page.reload()
+  const heard = () => page.evaluate(() => (globalThis as unknown as { heard: { tones: number; buzzes: number } }).heard)
+  const hold = (holdId: string) => journey.tell('Safety', 'rashid', 'raiseHold', { holdId, kind: 'other', zoneId: 'gym' })
+  const hear = () => page.getByRole('button', { name: 'I have heard it' }).tap()
+
+  await journey.bring(['130'])
+  await lineUp(journey, 'agility', '130')
+  const mira = handsOn(page)
+  await mira.choose('Marisol')
+  await mira.press('Call up #130')
+  await mira.press('Start try 1 of 2')
+  await page.locator('.watch-key').waitFor()
+  await journey.tell('Greeter', 'sanne', 'stopStudent', { studentId: journey.studentId('130'), zoneId: 'gym', reason: 'notSaid' })
+  const stop = page.locator('.stop-notice')
+  await stop.waitFor()
+  await expect.poll(async () => (await heard()).tones).toBeGreaterThanOrEqual(2)
+  expect((await heard()).buzzes).toBeGreaterThan(0)
+  expect(await moving(page)).toEqual([])
+  await stop.getByRole('button', { name: 'Emergency card' }).tap()
+  const card = page.getByRole('dialog', { name: 'Emergency card' })
+  await card.getByText('North gate').waitFor()
+  await card.getByRole('button', { name: 'Close' }).tap()
+  await hear()
+  await stop.waitFor({ state: 'hidden' })
+
+  // What is evaluated by the test counts as a touch for the browser: until the first real one the page is asked past it.
+  const unasked = await page.context().newCDPSession(page)
+  const see = async (expression: string) =>
+    (await unasked.send('Runtime.evaluate', { expression, returnByValue: true })).result.value as unknown
+  const stands = (words: string) =>
+    expect.poll(() => see(`document.body.innerText.includes(${JSON.stringify(words)})`), { timeout: 10_000 }).toBe(true)
+  const touch = async (selector: string) => {
+    const [x, y] = (await see(
+      `(({ x, y, width, height }) => [x + width / 2, y + height / 2])(document.querySelector('${selector}').getBoundingClientRect())`,
+    )) as [number, number]
+    await page.touchscreen.tap(x, y)
+  }
+  await page.reload()
+  await stands('Sound is off on this tablet. Touch to test it.')
+  await hold('h-silent')
+  await stands('Sound is off on this tablet: this is shown and not heard.')
+  expect(await see('heard')).toEqual({ tones: 0, buzzes: 0 })
+  await touch('.hold-notice .button')
+  await page.locator('.hold-notice').waitFor({ state: 'hidden' })
+  await page.getByText(/Sound is off/).waitFor({ state: 'hidden' })
+
+  await hold('h-heard')
+  await page.locator('.hold-notice').waitFor()
+  expect(await moving(page)).toEqual([])
+  await expect.poll(async () => (await heard()).tones).toBeGreaterThanOrEqual(2)
+  expect((await heard()).buzzes).toBeGreaterThan(0)
+  await hear()
+
+  await page.reload()
+  await stands('Sound is off on this tablet. Touch to test it.')
+  await touch('.sound-off .button')
+  await expect.poll(async () => (await heard()).tones).toBe(2)
+  await page.locator('.sound-off').waitFor({ state: 'hidden' })
+})
+
+/** Counts what the page would sound and how often it would shake. */
+function listensIn(): void {
+  const heard = { tones: 0, buzzes: 0 }
+  Object.assign(globalThis, { heard })
+  const start = OscillatorNode.prototype.start
+  OscillatorNode.prototype.start = function (...when) {
+    heard.tones++
+    return start.apply(this, when)
+  }
+  const vibrate = navigator.vibrate.bind(navigator)
+  navigator.vibrate = (pattern) => {
+    if (pattern !== 0) heard.buzzes++
+    return vibrate(pattern as VibratePattern)
+  }
+}
+
+/** With less motion asked for: what of the frame and of a stop that fills the screen would move all the same. */
+const moving = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll('.frame, .frame *, .hold-notice, .hold-notice *')].flatMap((one) => {
+      const { animationName, animationDuration, transitionDuration } = getComputedStyle(one)
+      const moves = (animationName !== 'none' && animationDuration !== '0s') || transitionDuration.split(', ').some((each) => each !== '0s')
+      return moves ? [`${one.tagName} ${one.className}`] : []
+    }),
+  )
+
 test('the station screen comes in at most 100 kB, fonts apart, and opens without the site', async () => {
   const { ours, holds } = await firstLoad()
   expect(ours).toBeLessThanOrEqual(100)

@@ -30,6 +30,7 @@ export function RunScreen({ house }: { house: House }) {
         roles={['station', 'supervisor']}
         zoneId={station?.zoneId ?? null}
         here={out}
+        sounds
         ownAnswers
         underWay={out.length > 0 && view && <LockedWaves house={house} view={view} />}
       >

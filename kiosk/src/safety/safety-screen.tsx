@@ -37,6 +37,7 @@ export function SafetyScreen({ house }: { house: House }) {
         roles={['safety', 'supervisor', 'coordinator']}
         zoneId={zoneId}
         here={safety?.outdoors ?? []}
+        sounds
         ownAnswers
       >
         {() =>

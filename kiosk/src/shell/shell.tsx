@@ -15,6 +15,8 @@ import { problemSays } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Frame } from '../parts/frame/frame.tsx'
+import { openSound } from '../parts/hold-notice/alarm.ts'
+import { SoundOff } from '../parts/hold-notice/sound-off.tsx'
 import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
 import { speakAtHome } from '../words/languages.ts'
@@ -71,6 +73,8 @@ export interface ShellProps {
   dayless?: boolean
   /** Nothing of it stands on this device: out of contact it says so. */
   needsSite?: boolean
+  /** Holds and stops are heard here, by a `StopNotice`. */
+  sounds?: boolean
   /** The screen shows the last answer itself, where the hand that pressed is looking. */
   ownAnswers?: boolean
   /** What goes on here though nobody is signed on, by bib alone: it stays in sight, and no new version takes over meanwhile. */
@@ -91,6 +95,7 @@ export function Shell(props: ShellProps) {
     ownAnswers = false,
     needsSite = false,
     underWay,
+    sounds = false,
     children,
   } = props
   const session = house.session.value
@@ -99,6 +104,7 @@ export function Shell(props: ShellProps) {
   const [stopped, setStopped] = useState<{ who: string; at: number } | undefined>(undefined)
   const personId = session?.person?.personId
   // It opens without the site on a device that has installed nothing, too.
+  useEffect(() => (sounds ? openSound() : undefined), [sounds])
   useEffect(() => void loadCard().catch(() => undefined), [])
   useEffect(() => void speakAtHome(englishOnly ? 'en' : keptLanguage(personId)), [personId, englishOnly])
   if (!session?.device || session.device.locked) return <Outside house={house} screen={screen} />
@@ -166,6 +172,7 @@ export function Shell(props: ShellProps) {
       {!signing && person && (
         <Standing house={house} person={person.name} needing={needsSite ? screen : undefined} onPin={() => setSigning(true)} />
       )}
+      {sounds && <SoundOff />}
       {person && <Cautions house={house} />}
       {!(ownAnswers && person && person.pin !== 'first' && mayWork && runs && day && !signing) && <LastTold house={house} />}
       {!person && underWay && (

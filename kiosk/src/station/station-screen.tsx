@@ -30,6 +30,7 @@ export function StationScreen({ house }: { house: House }) {
         roles={['station', 'supervisor']}
         zoneId={known?.zoneId ?? null}
         here={view?.students.filter(({ place }) => place === 'underWay' || place === 'called') ?? []}
+        sounds
         ownAnswers={view !== undefined}
         underWay={trying.length > 0 && <p class="figures">{trying.map(({ bib }) => words.common.bib(bib ?? '?')).join(', ')}</p>}
       >

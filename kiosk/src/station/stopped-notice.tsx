@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import { Button } from '../parts/button/button.tsx'
 import { soundAlarm } from '../parts/hold-notice/alarm.ts'
+import { Silent } from '../parts/hold-notice/sound-off.tsx'
 import { Shape } from '../parts/mark/mark.tsx'
 import { words } from '../words/words.ts'
 
@@ -40,6 +41,7 @@ export function StoppedNotice({ attemptId, bib, name, because, onCard }: Props) 
         <div class="hold-notice-what">
           <p class="hold-notice-zone">{name}</p>
           <p>{because === 'medicalStop' ? words.station.endedByMedical : words.station.endedByStudent}</p>
+          <Silent />
         </div>
         {because === 'medicalStop' && <Button onPress={onCard}>{words.frame.card}</Button>}
         <Button size="key" kind="primary" wide onPress={() => hear(attemptId)}>

@@ -228,6 +228,13 @@ export const en = {
     kinds: { heat: 'Heat', lightning: 'Lightning', cold: 'Cold', air: 'Air', other: 'Other' },
   },
 
+  sound: {
+    off: 'Sound is off on this tablet. Touch to test it.',
+    on: 'Sound is on.',
+    none: 'This browser has no sound. Watch the screen and listen to the radio.',
+    silent: 'Sound is off on this tablet: this is shown and not heard. Touch to turn it on, and tell people by voice.',
+  },
+
   hold: {
     title: 'Stop',
     zone: (zone: string) => `Hold in force: ${zone}`,

@@ -227,6 +227,13 @@ export const es = {
     kinds: { heat: 'Calor', lightning: 'Rayos', cold: 'Frío', air: 'Aire', other: 'Otro' },
   },
 
+  sound: {
+    off: 'El sonido de esta tableta está apagado. Toque para probarlo.',
+    on: 'El sonido está encendido.',
+    none: 'Este navegador no tiene sonido. Mire la pantalla y escuche la radio.',
+    silent: 'El sonido de esta tableta está apagado: esto se ve y no se oye. Toque para encenderlo y avise de viva voz.',
+  },
+
   hold: {
     title: 'Alto',
     zone: (zone: string) => `Suspensión en vigor: ${zone}`,

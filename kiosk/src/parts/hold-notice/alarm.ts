@@ -1,27 +1,74 @@
-/** Two tones, falling, and a buzz, every two seconds, until hushed. A device that may not sound stays silent: the screen says it as well. */
+import { signal } from '@preact/signals'
+
+/**
+ * May this tablet sound? A browser keeps a page silent until somebody has touched it. `none`: it has no sound at all; undefined: not known yet.
+ * How loud the tablet itself is set nobody can know but by hearing it.
+ */
+export const sound = signal<'on' | 'off' | 'none' | undefined>(undefined)
+
+let audio: AudioContext | undefined
+/** Alarms that go on now. With none the loudspeaker rests: an open line to it costs battery. */
+let sounding = 0
+/** A browser that may not sound never answers: so long is waited. */
+const answerMs = 1_000
+
+/** Finds out as the screen comes up, so that a silent tablet is known of before it matters. */
+export function openSound(): void {
+  if (sound.peek() !== undefined || audio) return
+  if (!('AudioContext' in globalThis)) return void (sound.value = 'none')
+  audio = new AudioContext()
+  audio.addEventListener('statechange', () => {
+    if (audio?.state === 'running') sound.value = 'on'
+    rest()
+  })
+  void wake()
+  for (const sign of ['pointerup', 'keydown'] as const)
+    document.addEventListener(sign, () => void (sound.peek() === 'on' || wake()), { capture: true })
+}
+
+/** Once, to be heard: whoever touched it knows then. */
+export async function testSound(): Promise<void> {
+  if (await wake()) tone()
+}
+
+/** Two tones, falling, and a buzz, every two seconds, until hushed. */
 export function soundAlarm(): () => void {
-  const once = () => {
+  openSound()
+  sounding++
+  const once = async () => {
     buzz()
-    try {
-      tone()
-    } catch {
-      // No sound here, or not before the first touch of the day.
-    }
+    if ((await wake()) && sounding > 0) tone()
   }
-  once()
-  const timer = setInterval(once, 2_000)
+  void once()
+  const timer = setInterval(() => void once(), 2_000)
   return () => {
     clearInterval(timer)
+    sounding--
+    rest()
     if ('vibrate' in navigator) navigator.vibrate(0)
   }
 }
 
-let audio: AudioContext | undefined
+/** Is the loudspeaker open now? */
+async function wake(): Promise<boolean> {
+  if (!audio) return false
+  const silent = new Promise((resolve) => setTimeout(resolve, answerMs))
+  await Promise.race([audio.resume().catch(() => undefined), silent])
+  const isOpen = audio.state === 'running'
+  sound.value = isOpen ? 'on' : 'off'
+  return isOpen
+}
+
+let resting: ReturnType<typeof setTimeout> | undefined
+function rest(): void {
+  clearTimeout(resting)
+  resting = setTimeout(() => {
+    if (sounding === 0 && audio?.state === 'running') void audio.suspend()
+  }, answerMs)
+}
 
 function tone(): void {
-  if (!('AudioContext' in globalThis)) return
-  audio ??= new AudioContext()
-  if (audio.state === 'suspended') void audio.resume()
+  if (!audio) return
   for (const [i, hertz] of [880, 587].entries()) {
     const oscillator = audio.createOscillator()
     const gain = audio.createGain()
@@ -34,6 +81,7 @@ function tone(): void {
     oscillator.start(at)
     oscillator.stop(at + 0.34)
   }
+  rest()
 }
 
 // Chromium complains aloud when a page buzzes before it was ever touched.

@@ -7,6 +7,7 @@ import type { HoldShown } from '../hold-strip/hold-strip.tsx'
 import { read, type Live } from '../live.ts'
 import { Shape } from '../mark/mark.tsx'
 import { soundAlarm } from './alarm.ts'
+import { Silent } from './sound-off.tsx'
 import './hold-notice.css'
 
 export interface HoldNoticeProps {
@@ -74,6 +75,7 @@ export function HoldNotice({ hold, now, zone, underWay, orderUnknown, onAcknowle
             </p>
           )}
           {orderUnknown && <p>{words.hold.orderUnknown}</p>}
+          <Silent />
         </div>
         {children}
         <Button size="key" kind="primary" wide onPress={onAcknowledge}>
