@@ -304,10 +304,14 @@ describe('a tablet that is reloaded and switched off in mid-wave, out of contact
     await signsOn(bo.name, bo.pin)
     await touches('2:01.0', /5 laps to go/)
     await unsent(track.page, 'Nothing unsent')
-    const authors: string[] = []
-    for await (const entry of journey.open.house.ledger.read(`day/${journey.open.dayId}`, 0))
-      if (entry.events.some(({ type }) => type === 'crossingRecorded')) authors.push(nameOf(entry.meta.personId ?? undefined))
-    expect(authors).toEqual(['bo'])
+    const authors = async () => {
+      const told: string[] = []
+      for await (const entry of journey.open.house.ledger.read(`day/${journey.open.dayId}`, 0))
+        if (entry.events.some(({ type }) => type === 'crossingRecorded')) told.push(nameOf(entry.meta.personId ?? undefined))
+      return told
+    }
+    // Nothing is unsent before the touch is kept, too: waited for is the record.
+    await expect.poll(authors).toEqual(['bo'])
     await track.page.getByRole('button', { name: 'Sign off' }).tap()
     await signsOn(wren.name, wren.pin)
     await eventually(async () => (await handovers()).at(-1) === 'signedOn wren')

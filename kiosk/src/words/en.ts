@@ -230,7 +230,6 @@ export const en = {
 
   sound: {
     off: 'Sound is off on this tablet. Touch to test it.',
-    on: 'Sound is on.',
     none: 'This browser has no sound. Watch the screen and listen to the radio.',
     silent: 'Sound is off on this tablet: this is shown and not heard. Touch to turn it on, and tell people by voice.',
   },

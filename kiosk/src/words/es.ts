@@ -229,7 +229,6 @@ export const es = {
 
   sound: {
     off: 'El sonido de esta tableta está apagado. Toque para probarlo.',
-    on: 'El sonido está encendido.',
     none: 'Este navegador no tiene sonido. Mire la pantalla y escuche la radio.',
     silent: 'El sonido de esta tableta está apagado: esto se ve y no se oye. Toque para encenderlo y avise de viva voz.',
   },

@@ -1,27 +1,15 @@
-import { useEffect, useState } from 'preact/hooks'
 import { Button } from '../button/button.tsx'
 import { words } from '../../words/words.ts'
 import { sound, testSound } from './alarm.ts'
 
-/** The touch that turns it on may be meant for a key below: nothing moves under that hand, nor under the next. */
-const goesMs = 4_000
-
-/** A tablet that would stop nobody by ear says so before it matters; one touch sounds it. */
+/** A tablet that would stop nobody by ear says so before it matters; one touch sounds it. It lies over the screen's name, so that no key moves when it comes or goes. */
 export function SoundOff() {
-  const [stays, stay] = useState(false)
-  const isOff = sound.value === 'off'
-  useEffect(() => {
-    if (isOff) stay(true)
-    if (isOff || !stays) return
-    const timer = setTimeout(() => stay(false), goesMs)
-    return () => clearTimeout(timer)
-  }, [isOff, stays])
   if (sound.value === 'none') return <p class="trouble">{words.sound.none}</p>
-  if (!isOff && !stays) return null
+  if (sound.value !== 'off') return null
   return (
     <p class="sound-off">
       <Button size="small" onPress={() => void testSound()}>
-        {isOff ? words.sound.off : words.sound.on}
+        {words.sound.off}
       </Button>
     </p>
   )
