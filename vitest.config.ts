@@ -32,6 +32,8 @@ export default defineConfig({
           fileParallelism: false,
           // A browser on a busy machine may miss a moment: what fails once is run once more, and the report says that it was.
           retry: 1,
+          // What is told at one screen comes to another when the machine lets it.
+          expect: { poll: { timeout: 15_000 } },
           sequence: { groupOrder: 2 },
         },
       },

@@ -26,9 +26,10 @@ export function HowItIsRead({ house, meters, zones, onTake }: Props) {
   const [sun, shine] = useState(true)
   const [wetBulbKind, wet] = useState<How['wetBulbKind']>('natural')
   const [globe, size] = useState('150')
+  const [justSetUp, stand] = useState<Readonly<Record<string, number>>>({})
   const [settled, settle] = useState<'yes' | 'no' | 'asked' | ''>('')
   const meter = meters?.find((one) => one.equipmentId === instrumentId) ?? meters?.[0]
-  const standsSince = meter && setUpAt(meter.equipmentId)
+  const standsSince = meter && (justSetUp[meter.equipmentId] ?? setUpAt(meter.equipmentId))
   const now = house.clock.now.value
   const isEarly = standsSince !== undefined && now < standsSince + settlingMs.globe
   if (!meters) return <p>{house.lost.value ? words.safety.metersUnheard : words.shell.reaching}</p>
@@ -102,7 +103,9 @@ export function HowItIsRead({ house, meters, zones, onTake }: Props) {
         <Button
           size="key"
           onPress={() => {
-            setUpNow(meter.equipmentId, house.clock.siteNow())
+            const at = house.clock.siteNow()
+            setUpNow(meter.equipmentId, at)
+            stand({ ...justSetUp, [meter.equipmentId]: at })
             settle('')
           }}
         >
