@@ -196,7 +196,9 @@ describe('twelve on lap four', () => {
     await isSound(safety)
     await notice.getByRole('button', { name: 'I have heard it' }).tap()
     await notice.waitFor({ state: 'detached' })
+    await tab(safety, 'Roll-call')
     await safety.page.locator('.heard-list li[data-state=heard]').filter({ hasText: 'Track 1' }).waitFor()
+    await tab(safety, 'Holds')
   })
 
   test('laps that are run all the same are recorded', async () => {

@@ -1,23 +1,25 @@
 import type { HoldView, SafetyView } from '@musterbook/day/views/safety'
 import type { House } from '../house/house.ts'
-import { AcknowledgeList } from '../parts/acknowledge-list/acknowledge-list.tsx'
+import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Mark, type State } from '../parts/mark/mark.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { Dispose } from './dispose.tsx'
 import { Lift } from './lift.tsx'
-import { mustHear, othersWhoHear, type Contact } from './roll-call.ts'
+import { mustHear, type Contact } from './roll-call.ts'
+import type { Page } from './safety-screen.tsx'
 import { wbgtSays } from './wbgt-says.ts'
 
 interface Props {
   house: House
   safety: SafetyView
   contacts: readonly Contact[]
+  onGo: (page: Page) => void
 }
 
 /** Each hold: who was under way and what became of them, who has heard it, and what lifting it takes. */
-export function Holds({ house, safety, contacts }: Props) {
+export function Holds({ house, safety, contacts, onGo }: Props) {
   const open = safety.holds.filter((hold) => !hold.lifted)
   const past = safety.holds.filter((hold) => hold.lifted)
   const zone = house.day.value?.timeZone ?? 'UTC'
@@ -26,7 +28,7 @@ export function Holds({ house, safety, contacts }: Props) {
     <div class="stack">
       {open.length === 0 && <EmptyState says={words.safety.holdsNone} help={words.safety.holdsNoneHelp} />}
       {open.map((hold) => (
-        <HoldCard key={hold.holdId} house={house} safety={safety} hold={hold} contacts={contacts} />
+        <HoldCard key={hold.holdId} house={house} safety={safety} hold={hold} contacts={contacts} onGo={onGo} />
       ))}
       {past.length > 0 && (
         <section class="stack" aria-labelledby="past-holds">
@@ -45,9 +47,9 @@ export function Holds({ house, safety, contacts }: Props) {
   )
 }
 
-function HoldCard({ house, safety, hold, contacts }: Props & { hold: HoldView }) {
+function HoldCard({ house, safety, hold, contacts, onGo }: Props & { hold: HoldView }) {
   const zone = house.day.value?.timeZone ?? 'UTC'
-  const others = othersWhoHear(hold, safety, contacts)
+  const listeners = mustHear(hold, safety, contacts)
   const rests = safety.readings.find(({ readingId }) => readingId === hold.readingId)
   const by = hold.personId ? (house.staff.value.get(hold.personId) ?? hold.personId) : words.shell.byPolicy
   return (
@@ -77,24 +79,12 @@ function HoldCard({ house, safety, hold, contacts }: Props & { hold: HoldView })
           ))}
         </ul>
       </section>
-      <AcknowledgeList listeners={mustHear(hold, safety, contacts)} />
-      {others.length > 0 && (
-        <details class="others">
-          <summary>{words.safety.elsewhere(others.length)}</summary>
-          <ul>
-            {others.map(({ id, name, state }) => (
-              <li key={id}>
-                {name}:{' '}
-                {state === 'heard'
-                  ? words.acknowledgements.heard
-                  : state === 'notHeard'
-                    ? words.acknowledgements.notHeard
-                    : words.acknowledgements.unreachable}
-              </li>
-            ))}
-          </ul>
-        </details>
-      )}
+      <div class="heard-short">
+        <p class="heard-tally" role="status">
+          {words.acknowledgements.tally(listeners.filter(({ state }) => state === 'heard').length, listeners.length)}
+        </p>
+        <Button onPress={() => onGo('heard')}>{words.safety.go.heard}</Button>
+      </div>
       <Lift house={house} safety={safety} hold={hold} />
     </article>
   )

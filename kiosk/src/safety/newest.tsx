@@ -5,7 +5,6 @@ import { Mark } from '../parts/mark/mark.tsx'
 import { Reading } from '../parts/reading/reading.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
-import { PaceCard } from './pace-card.tsx'
 
 /** The newest reading, large, never without age, place, instrument and reader; what it is worth under the policy in force. */
 export function Newest({ house, safety }: { house: House; safety: SafetyView }) {
@@ -56,7 +55,6 @@ export function Newest({ house, safety }: { house: House; safety: SafetyView }) 
         </p>
       )}
       <KeptReadings house={house} />
-      <PaceCard safety={safety} />
     </section>
   )
 }

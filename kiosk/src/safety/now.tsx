@@ -6,6 +6,7 @@ import { StudentCard } from '../parts/student-card/student-card.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
 import { Hazards } from './hazards.tsx'
+import { PaceCard } from './pace-card.tsx'
 import type { Contact } from './roll-call.ts'
 import type { Page } from './safety-screen.tsx'
 import { tasksOf } from './tasks.ts'
@@ -65,6 +66,7 @@ export function Now({ house, safety, contacts, onGo }: Props) {
             ))}
           </ul>
           <PolicyInForce safety={safety} />
+          <PaceCard safety={safety} />
         </section>
         <section class="stack" aria-labelledby="out-now">
           <h2 id="out-now">{words.safety.out}</h2>

@@ -7,6 +7,7 @@ import { StopNotice } from '../shell/stop-notice.tsx'
 import { LastTold, Shell } from '../shell/shell.tsx'
 import { words } from '../words/words.ts'
 import { useContacts } from './contacts.ts'
+import { Ages } from './ages.tsx'
 import { DayOfHeat } from './day-of-heat.tsx'
 import { Dispose } from './dispose.tsx'
 import { Holds } from './holds.tsx'
@@ -15,9 +16,11 @@ import { Newest } from './newest.tsx'
 import { Now } from './now.tsx'
 import { People } from './people.tsx'
 import { ReadingEntry } from './reading-entry.tsx'
+import { RollCall } from './roll-call-page.tsx'
 import './safety.css'
 
-export type Page = 'now' | 'reading' | 'holds' | 'people' | 'day'
+export type Page = (typeof pages)[number]
+const pages = ['reading', 'heard', 'people', 'now', 'holds', 'day'] as const
 
 /** What the safety officer walks with: one hand, the newest reading always in sight. */
 export function SafetyScreen({ house }: { house: House }) {
@@ -46,22 +49,28 @@ export function SafetyScreen({ house }: { house: House }) {
           ) : (
             <div class="safety" data-page={page}>
               <Newest house={house} safety={safety} />
-              <Tabs
-                label={words.safety.parts}
-                value={page}
-                choices={(['now', 'reading', 'holds', 'people', 'day'] as const).map((value) => ({
-                  value,
-                  says: words.safety.tab[value],
-                  ...(value === 'holds' && open.length > 0 && { detail: words.states.hold }),
-                }))}
-                onChange={(value) => turn(value as Page)}
-              />
-              <LastTold house={house} />
-              {page === 'now' && <Now house={house} safety={safety} contacts={contacts} onGo={turn} />}
-              {page === 'reading' && <ReadingEntry house={house} safety={safety} meters={meters} />}
-              {page === 'holds' && <Holds house={house} safety={safety} contacts={contacts} />}
-              {page === 'people' && <People house={house} safety={safety} />}
-              {page === 'day' && <DayOfHeat house={house} safety={safety} contacts={contacts} />}
+              <Ages house={house} safety={safety} contacts={contacts} />
+              <nav class="safety-pages">
+                <Tabs
+                  label={words.safety.parts}
+                  value={page}
+                  choices={pages.map((value) => ({
+                    value,
+                    says: words.safety.tab[value],
+                    ...(value === 'holds' && open.length > 0 && { detail: words.states.hold }),
+                  }))}
+                  onChange={(value) => turn(value as Page)}
+                />
+              </nav>
+              <div class="safety-page">
+                <LastTold house={house} />
+                {page === 'now' && <Now house={house} safety={safety} contacts={contacts} onGo={turn} />}
+                {page === 'reading' && <ReadingEntry house={house} safety={safety} meters={meters} />}
+                {page === 'holds' && <Holds house={house} safety={safety} contacts={contacts} onGo={turn} />}
+                {page === 'heard' && <RollCall house={house} safety={safety} contacts={contacts} />}
+                {page === 'people' && <People house={house} safety={safety} />}
+                {page === 'day' && <DayOfHeat house={house} safety={safety} contacts={contacts} />}
+              </div>
             </div>
           )
         }

@@ -8,7 +8,7 @@ export interface Task {
   key: string
   says: string
   /** Where it is done. */
-  at: 'reading' | 'holds' | 'people'
+  at: 'reading' | 'holds' | 'heard' | 'people'
   urgent: boolean
 }
 
@@ -49,7 +49,7 @@ function holdTasks({ safety, contacts, nameOf }: Asked): Task[] {
       const task = (key: string, says: string, at: Task['at'] = 'holds') => ({ key: `${key} ${hold.holdId}`, says, at, urgent: true })
       return [
         ...(hold.dispositionDue > 0 ? [task('disposition', words.safety.task.disposition(hold.dispositionDue, zone))] : []),
-        ...(silent.length > 0 ? [task('silent', words.safety.task.notHeard(silent.map(({ name }) => name).join(', ')))] : []),
+        ...(silent.length > 0 ? [task('silent', words.safety.task.notHeard(silent.map(({ name }) => name).join(', ')), 'heard')] : []),
         ...(hold.underWay.length > 0 && !count ? [task('headcount', words.safety.task.headcount(zone), 'people')] : []),
         ...(count && count.missing.length > 0
           ? [

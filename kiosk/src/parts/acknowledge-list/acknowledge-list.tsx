@@ -12,6 +12,10 @@ export interface Listener {
   state: 'heard' | 'notHeard' | 'unreachable'
   /** How long after the raise they said so. */
   afterMs?: number | undefined
+  /** How old what is known of it is. */
+  age?: string | undefined
+  /** What to do about one that is silent. */
+  next?: string | undefined
 }
 
 /** Who has heard a hold and who has not: the silent ones first. */
@@ -28,7 +32,7 @@ export function AcknowledgeList({ listeners }: { listeners: readonly Listener[] 
       <ul class="heard-list">
         {[...listeners]
           .sort((a, b) => rank[a.state] - rank[b.state])
-          .map(({ id, name, person, state, afterMs }) => (
+          .map(({ id, name, person, state, afterMs, age, next }) => (
             <li key={id} data-state={state}>
               <span class="heard-name">
                 {name}
@@ -44,6 +48,8 @@ export function AcknowledgeList({ listeners }: { listeners: readonly Listener[] 
                       : words.acknowledgements.unreachable
                 }
               />
+              {age && <span class="heard-age figures">{age}</span>}
+              {next && <strong class="heard-next">{next}</strong>}
             </li>
           ))}
       </ul>

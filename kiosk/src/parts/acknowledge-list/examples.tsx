@@ -6,7 +6,14 @@ export const examples: Examples = {
     <AcknowledgeList
       listeners={[
         { id: 'd-1', name: 'Track, tablet 3', person: 'B. Ahlgren', state: 'heard', afterMs: 6_000 },
-        { id: 'd-2', name: 'Yard, tablet 4', person: 'J. Vale', state: 'notHeard' },
+        {
+          id: 'd-2',
+          name: 'Yard, tablet 4',
+          person: 'J. Vale',
+          state: 'notHeard',
+          age: 'Silent for 4 min; in contact 6 s ago',
+          next: 'Walk over, or radio J. Vale',
+        },
         { id: 'd-3', name: 'Bleachers, tablet 5', state: 'unreachable' },
       ]}
     />

@@ -3,7 +3,7 @@ import { count, figure } from '../figures.ts'
 export const safety = {
   title: 'Safety',
   parts: 'What to look at',
-  tab: { now: 'Now', reading: 'Take a reading', holds: 'Holds', people: 'People', day: 'The day' },
+  tab: { now: 'Now', reading: 'Take a reading', heard: 'Roll-call', holds: 'Holds', people: 'People', day: 'The day' },
   wbgt: 'WBGT',
   degrees: (tenths: number, unit: 'degC' | 'degF') => `${figure(tenths / 10, 1)} ${unit === 'degC' ? '°C' : '°F'}`,
   unit: { degC: '°C', degF: '°F' },
@@ -45,7 +45,7 @@ export const safety = {
     headcount: (zone: string) => `${zone}: headcount after the hold`,
     missing: (bibs: string, zone: string) => `${zone}: not seen at the headcount: ${bibs}`,
   },
-  go: { reading: 'Take a reading', holds: 'Open holds', people: 'Open people' },
+  go: { reading: 'Take a reading', heard: 'Open the roll-call', holds: 'Open holds', people: 'Open people' },
 
   out: 'Outdoors now',
   outNone: 'Nobody is under way outdoors',
@@ -212,6 +212,14 @@ export const safety = {
   },
   disposed: (disposition: string) => `Chosen: ${disposition}`,
   elsewhere: (n: number) => count(n, { one: '# other device', other: '# other devices' }),
+  rollCallAlone: 'Out of contact: who has heard it since is not known here. Go by radio.',
+  rollCallNone: 'When one is raised, everybody who must hear it stands here until they have.',
+  silentFor: (silent: string, contact: string) => `Silent for ${silent} since the raise; the tablet’s last contact: ${contact}`,
+  radioThem: (who: string) => `Its tablet cannot be reached: radio or walk to ${who}, and have the stop repeated back`,
+  askThem: (who: string) => `The tablet shows it: radio ${who} to press “I have heard it”`,
+  contactsTitle: 'Last contact with each tablet',
+  silentTablets: (n: number, name: string, age: string) =>
+    count(n, { one: `Out of contact: ${name}, ${age}`, other: `# tablets out of contact; longest ${name}, ${age}` }),
   lift: 'Lifting it',
   liftHelp: 'The safety officer proposes with evidence; a second, different person confirms. Software lifts nothing.',
   liftOn: 'Reading that the lift rests on',

@@ -5,7 +5,7 @@ import { count, figure } from '../figures.ts'
 export const safety = {
   title: 'Seguridad',
   parts: 'Qué mirar',
-  tab: { now: 'Ahora', reading: 'Tomar una lectura', holds: 'Suspensiones', people: 'Personas', day: 'El día' },
+  tab: { now: 'Ahora', reading: 'Tomar una lectura', heard: 'Pasar lista', holds: 'Suspensiones', people: 'Personas', day: 'El día' },
   wbgt: 'WBGT',
   degrees: (tenths: number, unit: 'degC' | 'degF') => `${figure(tenths / 10, 1)} ${unit === 'degC' ? '°C' : '°F'}`,
   unit: { degC: '°C', degF: '°F' },
@@ -48,7 +48,7 @@ export const safety = {
     headcount: (zone: string) => `${zone}: recuento tras la suspensión`,
     missing: (bibs: string, zone: string) => `${zone}: no vistos en el recuento: ${bibs}`,
   },
-  go: { reading: 'Tomar una lectura', holds: 'Abrir suspensiones', people: 'Abrir personas' },
+  go: { reading: 'Tomar una lectura', heard: 'Abrir la lista', holds: 'Abrir suspensiones', people: 'Abrir personas' },
 
   out: 'Ahora en el exterior',
   outNone: 'Nadie está en curso en el exterior',
@@ -218,6 +218,14 @@ export const safety = {
   },
   disposed: (disposition: string) => `Elegido: ${disposition}`,
   elsewhere: (n: number) => count(n, { one: '# dispositivo más', other: '# dispositivos más' }),
+  rollCallAlone: 'Sin contacto: aquí no se sabe quién la ha oído desde entonces. Use la radio.',
+  rollCallNone: 'Cuando se ordene una, aquí está quien debe oírla hasta que la haya oído.',
+  silentFor: (silent: string, contact: string) => `Sin respuesta ${silent} desde la orden; último contacto de la tableta: ${contact}`,
+  radioThem: (who: string) => `Su tableta no está al alcance: llame por radio o vaya hasta ${who}, y que repita la parada`,
+  askThem: (who: string) => `La tableta la muestra: pida por radio a ${who} que pulse «Lo he oído»`,
+  contactsTitle: 'Último contacto con cada tableta',
+  silentTablets: (n: number, name: string, age: string) =>
+    count(n, { one: `Sin contacto: ${name}, ${age}`, other: `# tabletas sin contacto; la que más, ${name}, ${age}` }),
   lift: 'Levantarla',
   liftHelp:
     'La persona responsable de seguridad lo propone con evidencia; una segunda persona, distinta, lo confirma. El programa no levanta nada.',
