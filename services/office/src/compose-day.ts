@@ -11,7 +11,7 @@ import { OpenDay } from '@musterbook/vocabulary/opening'
 import { type DayRules, PinnedHeatPolicy, PinnedProtocol, type PinnedStation } from '@musterbook/vocabulary/rules'
 import type { z } from 'zod'
 import { localDate, utcOffsetMinutes } from './civil-date.ts'
-import { type DayPolicy, readDayPolicy } from './day-policy.ts'
+import { type DayPolicy, readDayPolicy, SiteDecides } from './day-policy.ts'
 import type { GrantedRetest, Opening } from './retests.ts'
 import type { InForce } from './rules.ts'
 import { ages } from './students.ts'
@@ -48,18 +48,7 @@ export function composer(needs: Needs): Office['composeDay'] {
     const expected = await expectedOf(needs, body, policy?.leapBirthday ?? 'march1', missing)
     if (missing.length > 0 || !policy) return { missing }
 
-    const {
-      contactAgeMs,
-      witnessWindowMs,
-      twoPlacesWithinMs,
-      leapBirthday,
-      lightningMinutes,
-      airHoldFrom,
-      coldHoldAtTenthsDegC,
-      retestDays,
-      briefing,
-      deviceHours,
-    } = policy
+    const decided = SiteDecides.parse(policy)
     const used = new Set(pinned.map(({ zoneId }) => zoneId))
     const openDay: z.infer<typeof OpenDay> = {
       facts: {
@@ -81,17 +70,9 @@ export function composer(needs: Needs): Office['composeDay'] {
         heatPolicy,
         norms: scored.norms,
         standard: scored.standard,
+        ...decided,
         // Two rules say how long a device may be out of contact; the stricter one governs.
-        contactAgeMs: Math.min(contactAgeMs, contactOf(heatPolicy) ?? contactAgeMs),
-        witnessWindowMs,
-        ...(twoPlacesWithinMs !== undefined && { twoPlacesWithinMs }),
-        leapBirthday,
-        lightningMinutes,
-        ...(airHoldFrom !== undefined && { airHoldFrom }),
-        ...(coldHoldAtTenthsDegC !== undefined && { coldHoldAtTenthsDegC }),
-        retestDays,
-        briefing,
-        ...(deviceHours !== undefined && { deviceHours }),
+        contactAgeMs: Math.min(decided.contactAgeMs, contactOf(heatPolicy) ?? decided.contactAgeMs),
         ...(emergencyCard && { emergencyCard }),
       },
       expected,

@@ -3,35 +3,24 @@ import { frostbiteWithin30MinutesTenthsDegC } from '@musterbook/heat/cold'
 import { DayRules } from '@musterbook/vocabulary/rules'
 import { z } from 'zod'
 
-const {
-  contactAgeMs,
-  witnessWindowMs,
-  twoPlacesWithinMs,
-  leapBirthday,
-  lightningMinutes,
-  airHoldFrom,
-  coldHoldAtTenthsDegC,
-  retestDays,
-  briefing,
-  deviceHours,
-} = DayRules.shape
+/** What of a day's rules a site decides beside protocols, norms and heat; anything else that stands beside it is left behind. */
+export const SiteDecides = z.object(
+  DayRules.pick({
+    contactAgeMs: true,
+    witnessWindowMs: true,
+    twoPlacesWithinMs: true,
+    leapBirthday: true,
+    lightningMinutes: true,
+    airHoldFrom: true,
+    coldHoldAtTenthsDegC: true,
+    retestDays: true,
+    briefing: true,
+    deviceHours: true,
+  }).shape,
+)
 
-/** What a site decides for its test days beside protocols, norms and heat. A key that it does not know is refused by name: it would decide nothing. */
-export const DayPolicy = z.strictObject({
-  id: z.string().min(1),
-  edition: z.string(),
-  source: z.string(),
-  contactAgeMs,
-  witnessWindowMs,
-  twoPlacesWithinMs,
-  leapBirthday,
-  lightningMinutes,
-  airHoldFrom,
-  coldHoldAtTenthsDegC,
-  retestDays,
-  briefing,
-  deviceHours,
-})
+/** The site's decisions as it adopts them. A key that is not known here is refused by name: it would decide nothing. */
+export const DayPolicy = z.strictObject({ id: z.string().min(1), edition: z.string(), source: z.string(), ...SiteDecides.shape })
 export type DayPolicy = z.infer<typeof DayPolicy>
 
 /** As one may have been adopted before: days to answer a case once stood here, and stand in the policy of records. */
