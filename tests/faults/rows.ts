@@ -8,6 +8,7 @@ import { partitions } from './partitions.ts'
 import { powerLoss } from './power-loss.ts'
 import { chance } from '@musterbook/day/outlook/chance'
 import { soak } from './soak.ts'
+import { soakTablets } from './soak-tablets.ts'
 
 interface Asked {
   rounds: number
@@ -40,6 +41,12 @@ export const rows: readonly Row[] = [
     long: 10_000,
     short: 300,
     run: ({ rounds, seed, progress }) => soak(rounds, chance(seed), progress),
+  },
+  {
+    name: 'soak: twelve tablets in Chromium',
+    long: 10_000,
+    short: 300,
+    run: ({ rounds, seed, progress }) => soakTablets(rounds, chance(seed), progress),
   },
   {
     name: 'kill -9 of the SQLite writer',

@@ -1,17 +1,9 @@
 import { appendFileSync, existsSync, readFileSync } from 'node:fs'
 import { request, type ClientRequest } from 'node:http'
 import { acts } from '@musterbook/vocabulary/acts'
-import type { ActName } from '@musterbook/vocabulary/act-table'
 import type { Envelope } from '@musterbook/vocabulary/envelope'
 import type { CommandId } from '@musterbook/vocabulary/ids'
-
-/** One observation of the script, as the device keeps it before it says "saved". */
-export interface Observation {
-  readonly dayId: string
-  readonly act: ActName
-  readonly body: object
-  readonly envelope: Envelope
-}
+import type { Observation } from './soak-script.ts'
 
 interface Answer {
   status: number

@@ -7,13 +7,22 @@ import type { CommandId } from '@musterbook/vocabulary/ids'
 import { expect, test } from 'vitest'
 import { collect } from './clients.ts'
 import { chance } from '@musterbook/day/outlook/chance'
-import { scriptFaults, soak } from './soak.ts'
-import { type Observation, Outbox, WrongClock } from './soak-device.ts'
+import { scriptFaults, type Observation } from './soak-script.ts'
+import { soak } from './soak.ts'
+import { soakTablets } from './soak-tablets.ts'
+import { Outbox, WrongClock } from './soak-device.ts'
 
 test('a soak of 300 observations: all there, none twice, none altered (short; `npm run -s faults -- --only soak` is the long form)', async () => {
   const findings = await soak(300, chance(4711), () => {})
   expect(findings.faults).toEqual([])
   expect(findings).toMatchObject({ rounds: 300, acknowledged: 300, lost: 0, doubled: 0, unknown: 0 })
+}, 240_000)
+
+test('twelve tablets in Chromium save 180 observations with their own app: what one said it saved is in the record once, unaltered', async () => {
+  const findings = await soakTablets(180, chance(4711), () => {})
+  expect(findings.faults).toEqual([])
+  expect(findings).toMatchObject({ acknowledged: findings.rounds, lost: 0, doubled: 0, unknown: 0 })
+  expect(findings.rounds).toBeGreaterThanOrEqual(180)
 }, 240_000)
 
 test('and it would see one that is lost, doubled, altered, or at another time', async () => {
