@@ -2,9 +2,11 @@ import type { Page } from 'playwright-core'
 import type { BoardView } from '@musterbook/day/views/board'
 import type { InboxView } from '@musterbook/day/views/inbox'
 import type { RecordView } from '@musterbook/day/views/record'
+import type { StationView } from '@musterbook/day/views/station'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
+import { handsOn } from './station-hands.ts'
 
 /** One supervisor's day: cover, corrections, decisions, the seal, and every moment again. */
 let journey: Journey
@@ -92,6 +94,9 @@ test('somebody who is not listed as qualified is refused first, and accepted wit
 test('what is left of the day: when it ends, what it waits for, and a second bench compared before anything is done', async () => {
   const { page } = tomas
   await journey.bring(['103', '104', '105'])
+  // This page asks once a minute: it is opened when the boards have all three.
+  const benched = async () => (await journey.view<StationView>('station', 'bench')).students.filter(({ ready }) => ready)
+  await expect.poll(async () => (await benched()).length).toBe(3)
   await part('What is left')
   await page.getByText(/^Ends about \d\d:\d\d; nine of ten times before \d\d:\d\d$/).waitFor()
   await page.getByText(/The day waits longest for: Bench press/).waitFor()
@@ -222,8 +227,9 @@ test('a scale found heavy: its weigh-ins wait, and are decided together with one
 })
 const grams = (amount: number) => ({ amount, unit: 'grams', resolution: 50, method: 'scale' })
 
-test('the seal says what is in its way, takes an open decision only with a reason, and shows its digest', async () => {
+test('the seal says what is in its way: students not accounted for, a decision open', async () => {
   const { page } = tomas
+  await tries('Reach', 'juno', '103', 'reach', 'reach-103', 350)
   // A hold over the track while somebody waits at agility: the moment that is stood at later.
   await journey.tell('Agility', 'mira', 'joinQueue', { studentId: journey.studentId('102'), stationId: 'agility' })
   await journey.tell('Track 1', 'wren', 'raiseHold', { holdId: 'hold-named', kind: 'lightning', zoneId: 'track' })
@@ -260,7 +266,51 @@ test('the seal says what is in its way, takes an open decision only with a reaso
   await recorded(page, 'signed off')
   const present = async () => (await journey.view<BoardView>('board')).students.filter(({ presence }) => presence === 'present')
   await expect.poll(present).toEqual([])
+})
 
+test('after the sign-off of the student Juno cannot move a try alone and hears who can; Tomas can with Ines, and not without her', async () => {
+  const reachOf = async (bib: string) =>
+    (await journey.view<RecordView>('record', journey.studentId(bib))).stations.find(({ stationId }) => stationId === 'reach')!
+  const before = await reachOf('103')
+  const juno = handsOn((await journey.openScreen('Reach', 'juno', '/station?station=reach')).page)
+  await juno.choose('103')
+  await juno.press('Mend Try 1')
+  await juno.page.getByLabel('Bib of the right student').fill('104')
+  await juno.page.getByLabel('Reason').fill('It was 104 who reached.')
+  await juno.press('Move it to #104')
+  await juno.sees('The student is signed off.')
+  await juno.sees('From here a supervisor corrects, and a second person agrees.')
+  await juno.sees('Supervisor')
+  await expect.poll(refusals).toContainEqual(['correct', 'afterSignOff'])
+  expect(await reachOf('103')).toEqual(before)
+  await juno.page.close()
+
+  const { page } = tomas
+  await part('Student record')
+  await page.getByLabel('Bib, name or code of the student').fill('103')
+  await page.getByRole('button', { name: /^#103 / }).click()
+  await page.getByRole('button', { name: `Correct Try 1 at ${cards.reach}` }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByText('The student', { exact: true }).click()
+  await dialog.getByLabel('Choose the right student').selectOption(journey.studentId('104'))
+  await dialog.getByLabel('Reason').fill('It was 104 who reached; Juno Haas says so.')
+  await dialog.getByRole('button', { name: 'Record the correction' }).click()
+  await dialog.getByText('This is needed.').waitFor()
+  expect(await reachOf('103')).toEqual(before)
+  await dialog.getByLabel('Second person').selectOption({ label: 'Ines Varga' })
+  await dialog.getByLabel('Their PIN').fill('270511')
+  expect(await axe(page)).toEqual([])
+  await dialog.getByRole('button', { name: 'Record the correction' }).click()
+  await recorded(page, 'Correction recorded: Moved to another student')
+  const [from, to] = [await reachOf('103'), await reachOf('104')]
+  expect(from.attempts).toMatchObject([{ status: 'reassigned', corrections: [{ kind: 'reassign', countersigned: expect.anything() }] }])
+  expect(to).toMatchObject({ result: { amount: 350 }, attempts: [{ number: 1 }] })
+  expect(to.attempts[0]!.corrections[0]!.correctionId).toBe(from.attempts[0]!.corrections[0]!.correctionId)
+})
+
+test('with a decision open the day is sealed only with a reason; then the digest stands', async () => {
+  const { page } = tomas
+  await part('Sign-off and seal')
   await page.getByRole('button', { name: 'Seal the day' }).click()
   await page.getByRole('dialog').getByRole('button', { name: 'Seal the day' }).click()
   await page.getByText('1 reviews are open.').waitFor()

@@ -164,7 +164,7 @@ export const rules = {
   ownReview: rule('You recorded what is under review.', 'Another supervisor rules.', 'Supervisor'),
   changedSince: rule('This was changed since you opened it.', 'Review the new version.', 'Whoever asks'),
   kindFixed: rule('The kind of try is fixed before it starts.', 'A supervisor’s correction only.', 'Supervisor'),
-  afterSignOff: rule('The student is signed off.', 'A supervisor corrects from here.', 'Supervisor'),
+  afterSignOff: rule('The student is signed off.', 'From here a supervisor corrects, and a second person agrees.', 'Supervisor'),
   noRetestThere: rule(
     (p) => `The entitlement covers ${p['stations']} only.`,
     'Ask for an entitlement that covers this station.',

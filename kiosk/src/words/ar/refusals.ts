@@ -141,7 +141,7 @@ export const refusals = {
   ownReview: rule('أنت من سجّل ما هو قيد المراجعة.', 'يقرر مشرف آخر.', supervisor),
   changedSince: rule('تغيّر هذا منذ فتحته.', 'راجع النسخة الجديدة.', asker),
   kindFixed: rule('نوع المحاولة ثابت قبل بدئها.', 'بتصحيح من المشرف فقط.', supervisor),
-  afterSignOff: rule('أُغلق يوم هذا المتدرب.', 'التصحيح من هنا للمشرف.', supervisor),
+  afterSignOff: rule('أُغلق يوم هذا المتدرب.', 'التصحيح من هنا للمشرف، بموافقة شخص ثانٍ.', supervisor),
   noRetestThere: rule((p) => line`حق الإعادة يشمل ${put(p, 'stations')} فقط.`, 'اطلب حقًا يشمل هذه المحطة.', supervisor),
   entitlementEnded: rule((p) => line`انتهى حق الإعادة في ${put(p, 'until')}.`, 'اطلب حقًا جديدًا.', supervisor),
   healthEventOpen: rule('حدث صحي مسجَّل.', 'يجب أن يأذن الفاحص قبل أن يبدأ شيء.', screener),
