@@ -17,6 +17,7 @@ let journey: Journey
 
 const kiosk = { width: 1920, height: 1080 }
 const upright = { width: 800, height: 1280 }
+const phone = { width: 412, height: 915 }
 const sizes = [tablet, kiosk]
 const themes = ['indoor', 'outdoor'] as const
 
@@ -112,6 +113,9 @@ describe.each([
       expect([where, await axe(page)]).toEqual([where, []])
       expect([where, await cutOff(page)]).toEqual([where, []])
     }
+    await page.setViewportSize(phone)
+    expect(await cutOff(page)).toEqual([])
+    expect(await ofThePhone(page)).toBeLessThanOrEqual(1 / 4)
     expect(await leftInEnglish(page, language)).toEqual([])
     await end(screen, [])
   })
@@ -217,7 +221,25 @@ const cutOff = (page: Page): Promise<string[]> =>
     const cut = [...document.querySelectorAll('button, h1, h2, h3, label, p, dt, dd')].filter(
       (one) => one.clientWidth > 1 && one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display !== 'inline',
     )
-    return [...(over > 0 ? [`the page by ${over} px`] : []), ...cut.map((one) => `${one.tagName} ${one.className}: ${one.textContent}`)]
+    // A letter or two a line: a column that was left no width.
+    const thin = [...document.querySelectorAll<HTMLElement>('p, span, strong, h1, h2, h3, li')].filter(
+      (one) =>
+        one.childElementCount === 0 &&
+        one.clientHeight > 0 &&
+        (one.textContent?.length ?? 0) > 8 &&
+        one.clientHeight / parseFloat(getComputedStyle(one).lineHeight) > one.textContent!.length / 3,
+    )
+    return [
+      ...(over > 0 ? [`the page by ${over} px`] : []),
+      ...[...cut, ...thin].map((one) => `${one.tagName} ${one.className}: ${one.textContent}`),
+    ]
+  })
+
+/** How much of a telephone what stands above the page takes, with a hold in force; the banner is a rehearsal's alone. */
+const ofThePhone = (page: Page): Promise<number> =>
+  page.evaluate(() => {
+    const tall = (what: string) => document.querySelector(what)?.getBoundingClientRect().height ?? 0
+    return (tall('.frame-head') - tall('.frame-banner')) / innerHeight
   })
 
 /** Sentences of ours that stand, or are spoken, in English. What a source or the site wrote is marked as its own language, or is a name. */

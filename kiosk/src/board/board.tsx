@@ -1,6 +1,6 @@
 import type { PublicView } from '@musterbook/day/views/board'
 import type { HoldKind } from '@musterbook/vocabulary/hold'
-import { Shape } from '../parts/mark/mark.tsx'
+import { Mark, Shape } from '../parts/mark/mark.tsx'
 import { read, type Live } from '../parts/live.ts'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { words } from '../words/words.ts'
@@ -24,7 +24,9 @@ export function Board({ view, now, zone }: { view: PublicView; now: Live<number>
           <li key={queue.name} class="board-station" data-hold={isHeld(view, queue) || undefined}>
             <div class="board-name">
               <h2>{queue.name}</h2>
-              <p>{queue.zone}</p>
+              <p class="board-zone">
+                <span>{queue.zone}</span> {isHeld(view, queue) && <Mark state="hold" />}
+              </p>
             </div>
             <Bibs kind="called" label={words.board.now} bibs={queue.called} none={words.board.nobodyCalled} />
             <Bibs kind="waiting" label={words.board.waiting} bibs={queue.waiting} none={words.board.nobodyWaits} />

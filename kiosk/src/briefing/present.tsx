@@ -3,7 +3,7 @@ import type { DayView } from '@musterbook/day/views'
 import type { FloorView } from '@musterbook/day/views/board'
 import type { BriefingId, StationId, StudentId } from '@musterbook/vocabulary/ids'
 import type { Language } from '@musterbook/vocabulary/people'
-import { byName } from '../house/find.ts'
+import { byBib } from '../house/find.ts'
 import { shown, type House } from '../house/house.ts'
 import { stands } from '../live/api.ts'
 import { Button } from '../parts/button/button.tsx'
@@ -25,7 +25,7 @@ interface Props {
 export function Present({ house, students, stations, language, onBack, onDone }: Props) {
   const [absent, setAbsent] = useState<ReadonlySet<string>>(new Set())
   const [wrong, setWrong] = useState(false)
-  const here = students.filter(({ presence }) => presence === 'present').sort(byName(house))
+  const here = students.filter(({ presence }) => presence === 'present').sort(byBib(house))
   const present = here.filter(({ studentId }) => !absent.has(studentId))
   const turn = (studentId: string) =>
     setAbsent(absent.has(studentId) ? new Set([...absent].filter((one) => one !== studentId)) : new Set([...absent, studentId]))

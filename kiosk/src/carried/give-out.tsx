@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
+import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { QrCode } from '../parts/qr-code/qr-code.tsx'
 import '../words/floor-screens.ts'
 import { words } from '../words/words.ts'
@@ -26,9 +27,11 @@ export function GiveOut({ house }: { house: House }) {
   return (
     <section class="stack" aria-labelledby="give-out">
       <h2 id="give-out">{words.carried.giveOut}</h2>
-      <p role="status">{waiting.length === 0 ? words.carried.nothing(device.name) : words.carried.waiting(waiting.length, device.name)}</p>
-      {waiting.length > 0 && (
+      {waiting.length === 0 ? (
+        <EmptyState says={words.carried.nothing(device.name)} help={words.carried.giveOutHelp} />
+      ) : (
         <>
+          <p role="status">{words.carried.waiting(waiting.length, device.name)}</p>
           <p>{words.carried.giveOutHelp}</p>
           <div class="row">
             <Button kind="primary" onPress={() => save(bundle)}>

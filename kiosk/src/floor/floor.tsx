@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { FloorView } from '@musterbook/day/views/board'
-import { answersTo, byName } from '../house/find.ts'
+import { answersTo, byBib } from '../house/find.ts'
 import type { House } from '../house/house.ts'
 import { may } from '../house/may.ts'
 import { Button } from '../parts/button/button.tsx'
@@ -26,7 +26,7 @@ export function Floor({ house, view }: { house: House; view: FloorView }) {
   const [adding, add] = useState(false)
   const [warm, setWarm] = useState<ReadonlySet<string>>(new Set())
   const onList = listed(view.students, list)
-  const found = onList.filter((student) => answersTo(house, sought, student)).sort(byName(house))
+  const found = onList.filter((student) => answersTo(house, sought, student)).sort(byBib(house))
   const warmedUp = list === 'warmUp' ? onList.filter((student) => warm.has(student.studentId)) : []
   const picksGroup = list === 'warmUp' && may(house, 'confirmWarmUp')
   const scanned = (student: OnFloor) => {
@@ -52,8 +52,10 @@ export function Floor({ house, view }: { house: House; view: FloorView }) {
         <section class="stack" aria-labelledby="students">
           <h2 id="students">{words.floor.list[list]}</h2>
           {list === 'arrivals' && <p class="figures">{countsOf(view)}</p>}
-          <FindByBib house={house} students={view.students} onFound={scanned} />
-          <Field label={words.floor.find} type="search" value={sought} onInput={seek} autoComplete="off" optional />
+          <div class="row fields">
+            <Field label={words.floor.find} type="search" value={sought} onInput={seek} autoComplete="off" optional />
+            <FindByBib house={house} students={view.students} onFound={scanned} />
+          </div>
           {found.length === 0 ? (
             <EmptyState says={onList.length === 0 ? words.floor.nobodyListed : words.floor.nobodyFound} />
           ) : picksGroup ? (

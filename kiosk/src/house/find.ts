@@ -1,7 +1,12 @@
 import type { House } from './house.ts'
 
+interface Findable {
+  studentId: string
+  bib: string | null
+}
+
 /** Does this student answer to what was typed: a bib, or a part of a name? */
-export function answersTo(house: House, typed: string, student: { studentId: string; bib: string | null }): boolean {
+export function answersTo(house: House, typed: string, student: Findable): boolean {
   const sought = plain(typed)
   if (sought === '') return true
   if (/^#?\d+$/.test(sought)) return student.bib === sought.replace('#', '')
@@ -15,7 +20,13 @@ const plain = (text: string): string =>
     .normalize('NFKD')
     .replace(/\p{Mn}/gu, '')
 
-/** In the order of their family names, as people look for them. */
+/** On the floor, where everybody wears a bib: in its order. Who has none yet is waited for, and stands first, by family name. */
+export const byBib =
+  (house: House) =>
+  (one: Findable, other: Findable): number =>
+    Number(one.bib) - Number(other.bib) || byName(house)(one, other)
+
+/** In the office: in the order of family names, as people look for them in a list. */
 export const byName =
   (house: House) =>
   (one: { studentId: string }, other: { studentId: string }): number => {

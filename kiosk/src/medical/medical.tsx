@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { MedicalView } from '@musterbook/day/views/medical'
-import { answersTo, byName } from '../house/find.ts'
+import { answersTo, byBib } from '../house/find.ts'
 import { shown, type House } from '../house/house.ts'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Field } from '../parts/field/field.tsx'
@@ -23,7 +23,7 @@ export function Medical({ house, view }: { house: House; view: MedicalView }) {
   const open = listed(view.students, 'first')
   // A bib or a name is sought in the whole day: nobody has to know which list somebody is on.
   const found = (sought.trim() === '' ? listed(view.students, list) : view.students.filter((one) => answersTo(house, sought, one))).sort(
-    byName(house),
+    byBib(house),
   )
 
   return (
@@ -43,8 +43,10 @@ export function Medical({ house, view }: { house: House; view: MedicalView }) {
       <div class="split">
         <section class="stack" aria-labelledby="students">
           <h2 id="students">{sought.trim() === '' ? words.medical.list[list] : words.medical.students}</h2>
-          <FindByBib house={house} students={view.students} onFound={(student) => pick(student.studentId)} />
-          <Field label={words.medical.find} type="search" value={sought} onInput={seek} autoComplete="off" optional />
+          <div class="row fields">
+            <Field label={words.medical.find} type="search" value={sought} onInput={seek} autoComplete="off" optional />
+            <FindByBib house={house} students={view.students} onFound={(student) => pick(student.studentId)} />
+          </div>
           {found.length === 0 ? (
             <EmptyState says={words.medical.nobody} />
           ) : (

@@ -16,7 +16,7 @@ import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Frame } from '../parts/frame/frame.tsx'
 import { openSound } from '../parts/hold-notice/alarm.ts'
-import { SoundOff } from '../parts/hold-notice/sound-off.tsx'
+import { NoSound, SoundOff } from '../parts/hold-notice/sound-off.tsx'
 import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
 import { speakAtHome } from '../words/languages.ts'
@@ -160,6 +160,7 @@ export function Shell(props: ShellProps) {
             void tell(house, words.shell.holdRaised, 'raiseHold', { holdId: newId('hold') as HoldId, kind, zoneId: over as ZoneId | null }),
         },
       })}
+      overName={sounds && <SoundOff />}
       caution
     >
       {stopped && (
@@ -172,7 +173,7 @@ export function Shell(props: ShellProps) {
       {!signing && person && (
         <Standing house={house} person={person.name} needing={needsSite ? screen : undefined} onPin={() => setSigning(true)} />
       )}
-      {sounds && <SoundOff />}
+      {sounds && <NoSound />}
       {person && <Cautions house={house} />}
       {!(ownAnswers && person && person.pin !== 'first' && mayWork && runs && day && !signing) && <LastTold house={house} />}
       {!person && underWay && (
@@ -231,7 +232,8 @@ const nameHere = (house: House, name: string): string =>
 
 /** How this device stands to the site, where that changes what may be done here. */
 function Standing({ house, person, needing, onPin }: { house: House; person: string; needing: string | undefined; onPin: () => void }) {
-  if (house.lost.value)
+  // What keeps nothing must not say that it keeps: that is said above the last answer.
+  if (house.lost.value && (needing !== undefined || runsStation(house)))
     return (
       <p class="standing">
         {needing === undefined ? words.shell.aloneStrip : `${words.shell.needsSite(needing)}. ${words.shell.needsSiteHelp}`}

@@ -5,6 +5,7 @@ import type { StationId, StudentId, ZoneId } from '@musterbook/vocabulary/ids'
 import { shown, type House } from '../house/house.ts'
 import type { Named, Telling } from '../words/en/sentences.ts'
 import { raceTime, wallClock } from '../words/figures.ts'
+import { apart } from '../words/standing-apart.ts'
 import type { Entry } from './entries.ts'
 import { valueSays } from './value-says.ts'
 import { staffName } from './who.ts'
@@ -22,12 +23,12 @@ function sentence<T extends DayEvent['type']>(event: DayEventOf<T>, named: Named
 function namedIn(day: Day, house: House, devices: ReadonlyMap<string, string>, say: Telling): Named {
   const zone = day.opened?.facts.timeZone ?? 'UTC'
   const student = (studentId: string) => studentName(house, day.students.get(studentId as StudentId), studentId)
-  const station = (stationId: string | null) => stationOf(day, (stationId ?? '') as StationId)?.protocol.name ?? stationId ?? ''
-  const zoneName = (zoneId: string | null) => (zoneId === null ? say.everywhere : (zoneOf(day, zoneId as ZoneId)?.name ?? zoneId))
+  const station = (stationId: string | null) => apart(stationOf(day, (stationId ?? '') as StationId)?.protocol.name ?? stationId ?? '')
+  const zoneName = (zoneId: string | null) => (zoneId === null ? say.everywhere : apart(zoneOf(day, zoneId as ZoneId)?.name ?? zoneId))
   return {
     student,
-    person: (personId) => (personId === null ? say.nobody : staffName(house, personId)),
-    device: (deviceId) => devices.get(deviceId) ?? deviceId,
+    person: (personId) => (personId === null ? say.nobody : apart(staffName(house, personId))),
+    device: (deviceId) => apart(devices.get(deviceId) ?? deviceId),
     station,
     zone: zoneName,
     hold: (holdId) => {
@@ -51,6 +52,6 @@ function namedIn(day: Day, house: House, devices: ReadonlyMap<string, string>, s
 }
 
 function studentName(house: House, student: Student | undefined, studentId: string): string {
-  const { name } = shown(house, studentId, student?.bib ?? null)
+  const name = apart(shown(house, studentId, student?.bib ?? null).name)
   return student?.bib && !name.startsWith('#') ? `#${student.bib} ${name}` : name
 }

@@ -1,7 +1,7 @@
 import { keepText } from '../house/kept-text.ts'
 import { useState } from 'preact/hooks'
 import type { WeighInView } from '@musterbook/day/views/weigh-in'
-import { byName } from '../house/find.ts'
+import { byBib } from '../house/find.ts'
 import { shown, type House } from '../house/house.ts'
 import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
@@ -24,7 +24,7 @@ export function WeighIn({ house, view }: { house: House; view: WeighInView }) {
   const [checking, check] = useState(false)
   const scale = scales?.find(({ equipmentId }) => equipmentId === scaleId)
   const student = view.students.find((one) => one.studentId === studentId)
-  const missing = view.students.filter(({ needed, mass }) => needed && mass === null).sort(byName(house))
+  const missing = view.students.filter(({ needed, mass }) => needed && mass === null).sort(byBib(house))
 
   const find = (bib: number) => {
     const found = view.students.find((one) => one.bib === String(bib))
@@ -34,33 +34,62 @@ export function WeighIn({ house, view }: { house: House; view: WeighInView }) {
   if (!scales) return <EmptyState says={words.shell.reaching} help={words.shell.reachingHelp} />
   if (scales.length === 0) return <EmptyState says={words.weighIn.noScales} help={words.weighIn.noScalesHelp} />
 
+  const whichScale = (
+    <ScaleChoice
+      scales={scales}
+      chosen={scaleId}
+      now={house.clock.now}
+      day={house.day.value!}
+      onChoose={(equipmentId) => {
+        keepText(kept, equipmentId)
+        choose(equipmentId)
+        check(false)
+      }}
+      onCheck={() => check(true)}
+    />
+  )
+
   return (
     <div class="stack weigh-in">
-      <ScaleChoice
-        scales={scales}
-        chosen={scaleId}
-        now={house.clock.now}
-        day={house.day.value!}
-        onChoose={(equipmentId) => {
-          keepText(kept, equipmentId)
-          choose(equipmentId)
-          check(false)
-        }}
-        onCheck={() => check(true)}
-      />
       {scale && checking ? (
-        <ScaleCheck key={scale.equipmentId} house={house} scale={scale} onDone={() => check(false)} />
+        <>
+          {whichScale}
+          <ScaleCheck key={scale.equipmentId} house={house} scale={scale} onDone={() => check(false)} />
+        </>
       ) : scale && student ? (
-        <WeighOne key={student.studentId} house={house} student={student} scale={scale} onDone={() => pick(undefined)} />
+        <WeighOne
+          key={student.studentId}
+          house={house}
+          student={student}
+          scale={scale}
+          whichScale={whichScale}
+          onDone={() => pick(undefined)}
+        />
       ) : (
         <div class="weigh-in-desk">
           {scale ? (
-            <NumberPad label={words.weighIn.bib} unit="" places={0} most={4} save={words.weighIn.find} listening onSave={find} />
+            <NumberPad
+              label={words.weighIn.bib}
+              unit=""
+              places={0}
+              most={4}
+              save={words.weighIn.find}
+              listening
+              onSave={find}
+              head={
+                <>
+                  {whichScale}
+                  <FindByBib house={house} students={view.students} onFound={(one) => pick(one.studentId)} />
+                </>
+              }
+            />
           ) : (
-            <EmptyState says={words.weighIn.chooseScale} />
+            <>
+              {whichScale}
+              <EmptyState says={words.weighIn.chooseScale} />
+            </>
           )}
           <section class="stack" aria-labelledby="missing">
-            {scale && <FindByBib house={house} students={view.students} onFound={(one) => pick(one.studentId)} />}
             <h2 id="missing">{words.weighIn.missing}</h2>
             <p class="figures">{words.weighIn.missingCount(missing.length)}</p>
             <ul class="weigh-in-missing">

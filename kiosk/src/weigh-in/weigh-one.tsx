@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
 import { massQuestion } from '@musterbook/scoring/body-mass'
 import type { WeighInView } from '@musterbook/day/views/weigh-in'
@@ -15,13 +16,15 @@ interface Props {
   house: House
   student: WeighInView['students'][number]
   scale: Scale
+  /** Beside the keys, above the student. */
+  whichScale: ComponentChildren
   onDone: () => void
 }
 
 /** The value stands long enough to be read back, and no longer. */
 const readBackMs = 20_000
 
-export function WeighOne({ house, student, scale, onDone }: Props) {
+export function WeighOne({ house, student, scale, whichScale, onDone }: Props) {
   const [grams, setGrams] = useState<number | undefined>(undefined)
   const [earlier] = useState(student.mass?.amount)
   const card = shown(house, student.studentId, student.bib)
@@ -59,7 +62,12 @@ export function WeighOne({ house, student, scale, onDone }: Props) {
           question={question}
           listening
           onSave={(amount) => void save(amount)}
-          head={<StudentCard size="large" student={card} />}
+          head={
+            <>
+              {whichScale}
+              <StudentCard size="large" student={card} />
+            </>
+          }
         />
         <p class="quiet">{words.weighIn.privateNote}</p>
         <div class="row">

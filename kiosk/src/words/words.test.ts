@@ -10,6 +10,7 @@ import { emergencyCardWords } from './emergency-card.ts'
 import { englishOnly } from './english-only.ts'
 import { floorScreens } from './floor-screens.ts'
 import { neverSay } from './never-say.ts'
+import { standingApart } from './standing-apart.ts'
 
 const screens = fileURLToPath(new URL('..', import.meta.url))
 const mains = readdirSync(screens)
@@ -68,6 +69,28 @@ describe.each(translated)('the words in %s, beside the English', (tongue) => {
       return [...first.matchAll(param)].some(([one]) => !said.some((sentence) => sentence.includes(one)))
     })
     expect(lost).toEqual([])
+  })
+})
+
+describe('what is put into a sentence stands apart in it', () => {
+  const name = 'ليلى حداد'
+  const isolated = `\u2068${name}\u2069`
+
+  test.each(['en', 'es'] as const)('a name from the right, in %s', (tongue) => {
+    const said = standingApart(spoken[tongue])
+    expect(said.common.by(name)).toContain(isolated)
+    expect(said.refusals['holdInForce']!.says({ zone: name, since: '10:25' })).toContain(isolated)
+    expect(said.raiseHold.raise('heat', name)).toContain(isolated)
+    // Names and keys from the left are left as they are, and lists by key go on being found.
+    expect(said.common.by('Ada Marsh')).toBe(spoken[tongue].common.by('Ada Marsh'))
+    expect(standingApart(said.common.by)).toBe(standingApart(said.common.by))
+  })
+
+  test('everything that is told, in Arabic', () => {
+    const bare = [...sentences('ar')].flatMap(([path, said]) =>
+      said.filter((one) => [...one.matchAll(param)].some(({ index }) => standsBare(one.slice(0, index)))).map((one) => `${path}: ${one}`),
+    )
+    expect(bare).toEqual([])
   })
 })
 
@@ -163,6 +186,7 @@ describe('figures', () => {
   })
 })
 
+const standsBare = (before: string) => before.split(/[\u2066-\u2068]/).length <= before.split('\u2069').length
 const param = /⟨[^⟩]*⟩/g
 const params = ['⟨a⟩', '⟨b⟩', '⟨c⟩', '⟨d⟩', '⟨e⟩']
 const withoutParams = (sentence: string) => sentence.replaceAll(/⟨[^⟩]*⟩|NaN|\d+/g, '')

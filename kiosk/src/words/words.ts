@@ -2,6 +2,7 @@ import { signal } from '@preact/signals'
 import { en, type FloorWords } from './en.ts'
 import type { EnglishOnly } from './english-only.ts'
 import { writeFiguresIn } from './figures.ts'
+import { standingApart } from './standing-apart.ts'
 
 export type Words = FloorWords & EnglishOnly
 
@@ -16,7 +17,7 @@ export const alsoSay = (more: Partial<Words>): void => void (english = { ...engl
  * the part renders again when it changes. What only English says (`EnglishOnly`) stays English.
  */
 export const words: Words = new Proxy({} as Words, {
-  get: (_, key) => spoken.value[key as keyof Words] ?? english[key as keyof Words],
+  get: (_, key) => standingApart(spoken.value[key as keyof Words] ?? english[key as keyof Words]),
 })
 
 /** Changes the language of the whole screen. `direction` is that of its script. */

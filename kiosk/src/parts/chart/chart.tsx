@@ -1,5 +1,6 @@
 import { useId } from 'preact/hooks'
 import { figure, wallClock } from '../../words/figures.ts'
+import { apart } from '../../words/standing-apart.ts'
 import { words } from '../../words/words.ts'
 import { DataTable } from '../data-table/data-table.tsx'
 import { scale, ticks } from './scale.ts'
@@ -60,7 +61,7 @@ export function Chart({ title, unit, points, zone, places = 1, bands = [], limit
                 {...(x(band.from) < width * 0.75 ? { x: x(band.from) + 6 } : { x: x(band.to), 'text-anchor': 'end' })}
                 y={margin.top - 8}
               >
-                {band.says}
+                {apart(band.says)}
               </text>
             </g>
           ))}
@@ -81,7 +82,7 @@ export function Chart({ title, unit, points, zone, places = 1, bands = [], limit
             <g key={limit.value}>
               <path class="chart-limit" d={`M${margin.left} ${y(limit.value)}H${width - margin.right}`} />
               <text class="chart-says" x={margin.left + 6} y={y(limit.value) - 7}>
-                {limit.says}
+                {apart(limit.says)}
               </text>
             </g>
           ))}

@@ -1,6 +1,7 @@
 import type { PinnedEmergencyCard } from '@musterbook/vocabulary/emergency-card'
 import { emergencyCardWords } from '../../words/emergency-card.ts'
 import { spokenLanguage } from '../../words/languages.ts'
+import { standingApart } from '../../words/standing-apart.ts'
 import './emergency-card.css'
 
 export interface EmergencyCardProps {
@@ -14,7 +15,7 @@ export interface EmergencyCardProps {
 
 /** What the site's own people wrote for an emergency, unedited, with who wrote it and when. */
 export function EmergencyCard({ card, pinned, nameOf, onPrint }: EmergencyCardProps) {
-  const say = emergencyCardWords[spokenLanguage.value]
+  const say = standingApart(emergencyCardWords[spokenLanguage.value])
   if (!card)
     return (
       <div class="emergency-card" role="alert">

@@ -56,7 +56,7 @@ export function Field({
   }
   const limit = maxLength === undefined ? {} : { maxLength }
   return (
-    <Labelled id={id} label={label} hint={hint} error={error} optional={optional}>
+    <Labelled id={id} label={label} hint={hint} error={error} optional={optional && type !== 'search'}>
       {long ? (
         <textarea {...shared} rows={3} {...limit} onInput={(event) => onInput(event.currentTarget.value)} />
       ) : (

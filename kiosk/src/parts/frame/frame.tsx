@@ -43,6 +43,8 @@ export interface FrameProps {
   /** A rehearsal day, a clock that runs faster: always on screen. */
   rehearsal?: boolean | undefined
   speed?: Live<number> | undefined
+  /** Lies over the screen's name: what is said before anything else here, without moving a key. */
+  overName?: ComponentChildren
   /** Holds in force, gravest first. */
   holds?: readonly HoldShown[] | undefined
   /** Stop a student in two touches. Left out on kiosks and boards, which have `onCallStaff`. */
@@ -81,6 +83,7 @@ export function Frame(props: FrameProps) {
           <div class="frame-name">
             <h1>{screen}</h1>
             {place && <p class="frame-place">{place}</p>}
+            {props.overName}
           </div>
           <div class="frame-theme">
             {props.onCard && (

@@ -14,7 +14,7 @@ export interface Gate {
   resolver?: string | undefined
 }
 
-/** Every gate of one start, in the order the day asks them, and who can resolve what is open. */
+/** Every gate of one start and who can resolve what is open: that stands first, the rest in the order the day asks them. */
 export function GatePanel({ gates, title }: { gates: readonly Gate[]; title?: string | undefined }) {
   const id = useId()
   const notMet = gates.filter(({ state }) => state === 'notMet').length
@@ -31,7 +31,7 @@ export function GatePanel({ gates, title }: { gates: readonly Gate[]; title?: st
         </p>
       </div>
       <ul class="gates-list">
-        {gates.map((gate) => (
+        {openFirst(gates).map((gate) => (
           <li key={gate.id} class="gate" data-state={gate.state}>
             <span class="gate-name">{gate.name}</span>
             <Mark state={gate.state} />
@@ -47,3 +47,6 @@ export function GatePanel({ gates, title }: { gates: readonly Gate[]; title?: st
     </section>
   )
 }
+
+const openFirst = (gates: readonly Gate[]): Gate[] =>
+  [...gates].sort((one, other) => Number(one.state === 'met') - Number(other.state === 'met'))

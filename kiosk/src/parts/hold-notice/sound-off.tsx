@@ -4,7 +4,6 @@ import { sound, testSound } from './alarm.ts'
 
 /** A tablet that would stop nobody by ear says so before it matters; one touch sounds it. It lies over the screen's name, so that no key moves when it comes or goes. */
 export function SoundOff() {
-  if (sound.value === 'none') return <p class="trouble">{words.sound.none}</p>
   if (sound.value !== 'off') return null
   return (
     <p class="sound-off">
@@ -13,6 +12,11 @@ export function SoundOff() {
       </Button>
     </p>
   )
+}
+
+/** Where no touch would change it. */
+export function NoSound() {
+  return sound.value === 'none' ? <p class="trouble">{words.sound.none}</p> : null
 }
 
 /** Under a stop that fills the screen: what is seen here is not heard. */

@@ -1,5 +1,6 @@
 // Not yet reviewed by a native speaker.
 import type { FloorWords } from '../en.ts'
+import { line } from './line.ts'
 
 export const radio = {
   contact: 'الاتصال بالموقع',
@@ -17,8 +18,8 @@ export const radio = {
   words: 'كلماته',
   wordsHint: 'كما قيلت. مثلا: لا إيقاف ساري في المضمار.',
   wordsMissing: 'اكتب ما قيل.',
-  period: (minutes: number) => `تسري ${minutes} دقيقة من الآن. يؤخذ الوقت عند التسجيل، ويبقى اسم من سجلها بجانبها.`,
+  period: (minutes: number) => line`تسري ${minutes} دقيقة من الآن. يؤخذ الوقت عند التسجيل، ويبقى اسم من سجلها بجانبها.`,
   save: 'تسجيلها',
   told: 'تأكيد عبر اللاسلكي',
-  covers: (who: string, until: string) => `كلمة ${who} عبر اللاسلكي، تسري حتى ${until}`,
+  covers: (who: string, until: string) => line`كلمة ${who} عبر اللاسلكي، تسري حتى ${until}`,
 } satisfies FloorWords['radio']

@@ -78,7 +78,7 @@ export const run = {
   takeOverTitle: (wave: string, device: string) => line`تسلّم ${wave} من ${device}؟`,
   takeOverConfirm: 'متابعتها هنا',
   takeOverMeans: (gun: string, band: string, device: string) => [
-    line`تستمر الساعة من الانطلاق نفسه، ${gun}، ${`± ${band} s`} بين الجهازين.`,
+    line`تستمر الساعة من الانطلاق نفسه، ${gun}، ${`± ${band} ث`} بين الجهازين.`,
     'تبقى كل لفة دخلت السجل.',
     line`اللمسات التي ما زالت على ${device} تُقرن بلمساتك عند وصولها. وما لا يُقرن بشيء ينتظر المشرف.`,
   ],

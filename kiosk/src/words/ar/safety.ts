@@ -216,7 +216,7 @@ export const safety = {
   rollCallNone: 'عند صدور تعليق يظهر هنا كل من يجب أن يسمعه حتى يسمعه.',
   silentFor: (silent: string, contact: string) => line`لا جواب منذ ${silent} من صدوره؛ آخر اتصال للجهاز: ${contact}`,
   radioThem: (who: string) => line`جهازه لا يُبلغ: نادِ ${who} باللاسلكي أو اذهب إليه، وليُعد أمر التوقف`,
-  askThem: (who: string) => line`الجهاز يعرضه: اطلب باللاسلكي من ${who} أن يضغط «سمعت»`,
+  askThem: (who: string) => line`الجهاز يعرضه: اطلب باللاسلكي من ${who} أن يضغط «سمعتُه»`,
   contactsTitle: 'آخر اتصال بكل جهاز',
   silentTablets: (n: number, name: string, age: string) => line`أجهزة بلا اتصال: ${n}؛ أطولها ${name}، ${age}`,
   lift: 'رفعه',

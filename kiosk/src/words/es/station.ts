@@ -67,8 +67,8 @@ export const station = {
   startUnbriefed: 'Empezar sin explicación',
   lateSkinfold: 'Ya consta un calentamiento o un esfuerzo. Los pliegues se leen antes de cualquier ejercicio. ¿Leerlos de todos modos?',
   elsewhere: (bib: string, station: string, age: string) =>
-    `#${bib} se vio en ${station} hace ${age}. Mire el dorsal y la cara: ¿es este participante? Lo que empiece ahora espera al supervisor.`,
-  bibIsRight: 'Es este participante: empezar',
+    `#${bib} se vio en ${station} hace ${age}. Mire el dorsal y la cara: ¿es este estudiante? Lo que empiece ahora espera a supervisión.`,
+  bibIsRight: 'Es este estudiante: empezar',
   readAnyway: 'Leer de todos modos',
   notNow: 'Ahora no',
   steps: 'Cómo se hace',
