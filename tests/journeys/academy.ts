@@ -201,6 +201,16 @@ function movableClock(startsAt: number): HouseClock & { forward(milliseconds: nu
   }
 }
 
+/** A new badge for somebody; the one before it is good for nothing. */
+export async function badgeOf(journey: Journey, person: DemoStaff): Promise<string> {
+  const desk = await journey.client('Office desk', 'ines')
+  const { personId } = journey.open.academy.staff[person]
+  const made = await desk.post('/api/office/badges', { envelope: desk.stamp(), body: { personIds: [personId] } })
+  if (made.status !== 201) throw new Error(`no badge for ${person}: ${made.status} ${JSON.stringify(made.body)}`)
+  const people = (await desk.get('/api/office/people')).body as unknown as { personId: string; badge: string }[]
+  return people.find((one) => one.personId === personId)!.badge
+}
+
 export const cookiesOf = (client: DeviceClient, url: string) =>
   client
     .cookieHeader()

@@ -5,7 +5,7 @@ import type { Browser, Page } from 'playwright-core'
 import encodeQR from 'qr'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { DeviceClient } from '../../ops/device-client.ts'
-import { cookiesOf, openJourney, tablet, type Journey } from './academy.ts'
+import { badgeOf, cookiesOf, openJourney, tablet, type Journey } from './academy.ts'
 import { axe, openBrowser } from './browser.ts'
 import { isInstalled, onlyCutOff } from './offline-hands.ts'
 import { eventually, safetyOf } from './run-hands.ts'
@@ -50,6 +50,17 @@ test('a card held in front of the camera is read as if it had been scanned', asy
   await page.keyboard.press('Enter')
   await page.getByText('Sunniva Pell').waitFor()
   expect(await axe(page)).toEqual([])
+  nothingBroke(complaints)
+})
+
+test('a badge held in front of the camera chooses its person, and the PIN is asked', async () => {
+  const { page, complaints } = await withCamera(filmOf([cardOf(await badgeOf(journey, 'juno'))], 2), await journey.client('Reach'))
+  await page.goto('/station?station=reach')
+  await page.getByRole('button', { name: 'Read a badge' }).click()
+  await page.getByRole('heading', { name: journey.open.academy.staff.juno.name }).waitFor({ timeout: 30_000 })
+  await page.getByLabel('PIN').fill(journey.open.academy.staff.juno.pin)
+  await page.keyboard.press('Enter')
+  await page.getByText(`Signed on: ${journey.open.academy.staff.juno.name}`).waitFor()
   nothingBroke(complaints)
 })
 

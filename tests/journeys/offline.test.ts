@@ -1,15 +1,16 @@
 import type { RecordView } from '@musterbook/day/views/record'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { openJourney, type Journey } from './academy.ts'
+import { badgeOf, openJourney, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
 import { backInReach, cutOff, installed, onlyCutOff, stored, unsent } from './offline-hands.ts'
 import { eventually, safetyOf } from './run-hands.ts'
-import { handsOn, lineUp, staffAndBrief, type Hands } from './station-hands.ts'
+import { burst, handsOn, lineUp, staffAndBrief, type Hands } from './station-hands.ts'
 
 let journey: Journey
 let agility: Device
 let hands: Hands
 let safety: Device
+let badge: string
 
 beforeAll(async () => {
   journey = await openJourney()
@@ -18,6 +19,7 @@ beforeAll(async () => {
   await lineUp(journey, 'agility', '108', '105')
   const value = { amount: 250, unit: 'tenthsDegC', resolution: 1, method: 'instrument' } as const
   await journey.tell('Safety', 'rashid', 'checkEquipment', { equipmentId: 'W-1', passed: true, reference: value, read: value })
+  badge = await badgeOf(journey, 'mira')
   agility = await installed(journey, 'Agility', 'mira', '/station?station=agility')
   hands = handsOn(agility.page)
   safety = await installed(journey, 'Safety', 'rashid', '/safety')
@@ -120,7 +122,9 @@ test('out of contact only who had signed on there signs on, without a PIN, and t
   await hands.sees('Who is working here, out of contact?')
   expect(await page.locator('.names button').allInnerTexts()).toEqual(['Mira Delacroix'])
   expect(JSON.stringify(await stored(page, 'facts'))).not.toContain(journey.open.academy.staff.mira.pin)
-  await hands.press('Mira Delacroix')
+  await burst(page, 'B0000000', 5)
+  await hands.sees('No badge B0000000 has signed on at this tablet lately.')
+  await burst(page, badge, 5)
   await hands.sees(/Signed on: Mira Delacroix \(signed on out of contact\)/)
   await hands.press('Stop a student')
   await page

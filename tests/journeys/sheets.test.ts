@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { RecordView } from '@musterbook/day/views/record'
 import type { Page } from 'playwright-core'
 import { axe } from './browser.ts'
-import { openJourney, type Journey } from './academy.ts'
+import { badgeOf, openJourney, type Journey } from './academy.ts'
 
 /** Sunniva's indoor stations of the clean day: bench 45.0 of 62.40 kg, agility 18.93 and 18.61, reach 31.0, 33.5, 33.0. */
 let journey: Journey
@@ -127,6 +127,23 @@ test.each([
   await page.goto(`${sheet('bibs', paper)}&from=101&to=104`)
   expect(await page.locator('.number').allInnerTexts()).toEqual(['101', '102', '103', '104'])
   expect(await page.locator('main').innerText()).not.toMatch(/Sunniva|Pell|Marsh/)
+  expect(await axe(page)).toEqual([])
+  const pdf = (await page.pdf({ preferCSSPageSize: true, tagged: true })).toString('latin1')
+  const boxes = [...pdf.matchAll(/\/MediaBox\s*\[\s*0\s+0\s+([\d.]+)/g)].map((box) => Math.round(Number(box[1])))
+  expect(boxes).toEqual([width, width])
+})
+
+test.each([
+  ['A4', 595],
+  ['Letter', 612],
+] as const)('badges on %s: eight a page with name, what they are here and a code, and that they prove nobody', async (paper, width) => {
+  const address = `${journey.open.house.address}/sheets/badges?paper=${paper}`
+  if (paper === 'A4') expect((await page.goto(address))?.status()).toBe(404)
+  for (const person of ['ines', 'tomas', 'petra', 'rashid', 'mira', 'juno', 'colm', 'wren', 'bo'] as const) await badgeOf(journey, person)
+  await page.goto(address)
+  expect(await page.locator('.badge').count()).toBe(9)
+  expect(await page.locator('.badge').filter({ hasText: 'Petra Holm' }).innerText()).toMatch(/Medical screener[^]*B[0-9]{7}/)
+  expect(await page.locator('main').innerText()).toContain('It is no secret and proves nobody: the PIN is asked all the same.')
   expect(await axe(page)).toEqual([])
   const pdf = (await page.pdf({ preferCSSPageSize: true, tagged: true })).toString('latin1')
   const boxes = [...pdf.matchAll(/\/MediaBox\s*\[\s*0\s+0\s+([\d.]+)/g)].map((box) => Math.round(Number(box[1])))

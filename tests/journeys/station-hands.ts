@@ -83,3 +83,16 @@ export async function lineUp(journey: Journey, stationId: string, ...bibs: strin
 /** Nothing was refused by the content security policy, and nothing of ours broke. A refusal of the day is an answer and no complaint. */
 export const nothingBroke = (complaints: readonly string[]): void =>
   expect(complaints.filter((one) => !/status of (403|404|409|422|423)/.test(one))).toEqual([])
+
+/** Keys as a scanner sends them, each with its own instant. */
+export const burst = (page: Page, text: string, everyMs: number) =>
+  page.evaluate(
+    ([text, everyMs]) => {
+      for (const [i, key] of [...text, 'Enter'].entries()) {
+        const event = new KeyboardEvent('keydown', { key, bubbles: true })
+        Object.defineProperty(event, 'timeStamp', { value: 1_000 + i * everyMs })
+        document.activeElement?.dispatchEvent(event)
+      }
+    },
+    [text, everyMs] as const,
+  )

@@ -3,10 +3,10 @@ import type { RecordView } from '@musterbook/day/views/record'
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { firstLoad } from '../bench/first-load.ts'
-import { openJourney, tablet, type Journey } from './academy.ts'
+import { badgeOf, openJourney, tablet, type Journey } from './academy.ts'
 import { axe, type Device } from './browser.ts'
 import { eventually, fireGun, lapKey, reads, runnerOf, safetyOf, toTheTrack } from './run-hands.ts'
-import { handsOn, lineUp, nothingBroke, staffAndBrief } from './station-hands.ts'
+import { burst, handsOn, lineUp, nothingBroke, staffAndBrief } from './station-hands.ts'
 
 /** What a gloved hand needs, counted and measured on the reference tablet: touches, and keys of 20 mm with 3 mm between them. */
 const key = 118
@@ -182,6 +182,25 @@ test('a scanned bib opens that student, whatever had the focus; a hand on a keyb
   expect(await reach.page.locator('.line-place[aria-current]').textContent()).toContain('122')
 })
 
+test('a badge read at a locked screen chooses its person, whose PIN is asked; one that is unknown, taken back or of another is told what next', async () => {
+  const lost = await badgeOf(journey, 'wren')
+  const good = await badgeOf(journey, 'wren')
+  const page = await screen('Agility', null, '/station?station=agility')
+  await page.getByRole('button', { name: 'Read a badge' }).waitFor()
+  await burst(page, 'L7-108', 5)
+  await page.getByText('No badge of this site has that code.').waitFor()
+  await burst(page, lost, 5)
+  await page.getByText('That badge was taken back.').waitFor()
+  expect(await axe(page)).toEqual([])
+  await page.getByRole('button', { name: 'Mira Delacroix' }).click()
+  await page.getByLabel('PIN').fill(good.toLowerCase())
+  await page.keyboard.press('Enter')
+  await page.getByRole('heading', { name: journey.open.academy.staff.wren.name }).waitFor()
+  await page.getByLabel('PIN').fill(journey.open.academy.staff.wren.pin)
+  await page.keyboard.press('Enter')
+  await page.getByText(`Signed on: ${journey.open.academy.staff.wren.name}`).waitFor()
+})
+
 test('the board shows its last station whole on the reference tablet, under the rehearsal’s banner and with everybody called', async () => {
   const board = await screen('Board', null, '/board')
   const places = Object.entries({ skinfold: '120', agility: '121', reach: '123', bench: '124' })
@@ -325,16 +344,3 @@ test('the station screen comes in at most 100 kB, fonts apart, and opens without
   expect(ours).toBeLessThanOrEqual(100)
   expect(holds).toBe(true)
 })
-
-/** Keys as a scanner sends them, each with its own instant. */
-const burst = (page: Page, text: string, everyMs: number) =>
-  page.evaluate(
-    ([text, everyMs]) => {
-      for (const [i, key] of [...text, 'Enter'].entries()) {
-        const event = new KeyboardEvent('keydown', { key, bubbles: true })
-        Object.defineProperty(event, 'timeStamp', { value: 1_000 + i * everyMs })
-        document.activeElement?.dispatchEvent(event)
-      }
-    },
-    [text, everyMs] as const,
-  )

@@ -11,6 +11,8 @@ export interface SignedOnHere {
   name: string
   roles: Role[]
   qualifiedFor: string[]
+  /** Absent where it was kept before there were badges. */
+  badge?: string | null
   /** The site's time. */
   at: number
 }

@@ -32,3 +32,6 @@ export function useScanner(onScan: (text: string) => void): void {
     return () => document.removeEventListener('keydown', hear)
   })
 }
+
+/** A scanner types into a PIN's field as well: no PIN looks like this. */
+export const looksLikeABadge = (typed: string): boolean => /^b\d{7}$/i.test(typed)

@@ -55,11 +55,11 @@ export function openSignedOn({ lost, siteTime, remember, rememberHere }: Parts, 
     proven.value = isProven
     remember('session', { answer, signedOn: signedOn.peek() })
   }
-  const cameHere = async ({ personId, name, roles, qualifiedFor }: NonNullable<SessionAnswer['person']>) => {
+  const cameHere = async ({ personId, name, roles, qualifiedFor, badge }: NonNullable<SessionAnswer['person']>) => {
     touch()
     const at = await siteTime()
     await facts
-    here = [...here.filter((one) => one.personId !== personId), { personId, name, roles, qualifiedFor, at }]
+    here = [...here.filter((one) => one.personId !== personId), { personId, name, roles, qualifiedFor, badge, at }]
     rememberHere(here)
   }
   const lock = () => {
@@ -114,12 +114,12 @@ export function openSignedOn({ lost, siteTime, remember, rememberHere }: Parts, 
       return { endTheirs: false }
     },
     mayReturn: (at, hours) => here.filter((one) => at - one.at < hours * 3_600_000),
-    signOnOutOfContact({ personId, name, roles, qualifiedFor }) {
+    signOnOutOfContact({ personId, name, roles, qualifiedFor, badge = null }) {
       const known = session.peek()
       if (!known?.device) return
       touch()
       signedOffAlone = false
-      const person = { personId, name, roles, qualifiedFor, pin: 'own' } as SessionAnswer['person']
+      const person = { personId, name, roles, qualifiedFor, pin: 'own', badge } as SessionAnswer['person']
       set({ ...known, person }, 'outOfContact', false)
     },
     signOff() {

@@ -26,6 +26,8 @@ export function People({ house }: { house: House }) {
   if (!people.value || !venue.value) return <Waits on={people.value ? venue : people} />
   const { stations } = venue.value
   const mayChange = mayAsk(house, 'addPerson')
+  const here = people.value.filter(({ left }) => !left)
+  const unbadged = here.filter(({ badge }) => badge === null).map(({ personId }) => personId)
   const person = people.value.find(({ personId }) => personId === changing)
   const today = siteToday(house)
   const stationName = (id: string) => stations.find(({ stationId }) => stationId === id)?.name ?? id
@@ -38,12 +40,18 @@ export function People({ house }: { house: House }) {
           <Button kind="primary" onPress={() => add(true)}>
             {say.add}
           </Button>
+          {unbadged.length > 0 && (
+            <Button onPress={() => void askOffice(house, say.badgesMade, 'badges', { personIds: unbadged }).then(people.refresh)}>
+              {say.makeBadges(unbadged.length)}
+            </Button>
+          )}
         </div>
       )}
+      {here.some(({ badge }) => badge) && <PrintBadges says={say.printBadges} />}
       <DataTable<Person>
         caption={say.title}
         captionSpoken
-        rows={people.value.filter(({ left }) => !left)}
+        rows={here}
         rowKey={(one) => one.personId}
         columns={[
           { key: 'name', head: say.name, cell: (one) => one.name, sortBy: (one) => one.name },
@@ -59,6 +67,7 @@ export function People({ house }: { house: House }) {
                 .join('; '),
           },
           { key: 'pin', head: say.pin, cell: (one) => say.pins[one.pin] },
+          { key: 'badge', head: say.badge, cell: (one) => one.badge ?? say.noBadge },
           ...rowActs<Person>(mayChange, edit, (one) => [{ says: edit, label: editNamed(one.name), onPress: () => change(one.personId) }]),
         ]}
       />
@@ -74,6 +83,18 @@ export function People({ house }: { house: House }) {
         />
       )}
     </section>
+  )
+}
+
+function PrintBadges({ says, personId }: { says: (paper: string) => string; personId?: string }) {
+  return (
+    <div class="row">
+      {(['A4', 'Letter'] as const).map((paper) => (
+        <a key={paper} class="office-link" href={`/sheets/badges?paper=${paper}${personId ? `&person=${personId}` : ''}`}>
+          {says(paper)}
+        </a>
+      ))}
+    </div>
   )
 }
 
@@ -160,6 +181,10 @@ function ChangePerson({ house, person, stations, onChanged, onClose }: ChangePro
     await askOffice(house, saved(person.name), noun, { personId, ...body })
     onChanged()
   }
+  const makeBadge = async () => {
+    await askOffice(house, saved(person.name), 'badges', { personIds: [personId] })
+    onChanged()
+  }
   return (
     <>
       <Dialog title={person.name} open={!leaving} onClose={onClose} wide>
@@ -208,6 +233,13 @@ function ChangePerson({ house, person, stations, onChanged, onClose }: ChangePro
             <Field label={say.firstPin} hint={say.firstPinHint} inputMode="numeric" value={pin} onInput={setPin} autoComplete="off" />
             <Button onPress={() => void ask('pins', { pin })}>{say.newPin}</Button>
           </div>
+          <h3>{say.badge}</h3>
+          <p class="quiet">{say.badgeHelp}</p>
+          <div class="row">
+            <Button onPress={() => void makeBadge()}>{person.badge ? say.badgeLost : say.makeBadge}</Button>
+            {person.badge && <Button onPress={() => void ask('badge-returns', {})}>{say.takeBadgeBack}</Button>}
+          </div>
+          {person.badge && <PrintBadges says={say.printBadge} personId={personId} />}
           <div class="row">
             <Button onPress={() => leave(true)}>{say.letGo}</Button>
           </div>

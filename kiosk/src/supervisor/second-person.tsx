@@ -1,7 +1,10 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { Role } from '@musterbook/vocabulary/people'
 import type { House } from '../house/house.ts'
+import { looksLikeABadge } from '../house/scanner.ts'
+import { refusalSays } from '../house/sentence.ts'
 import { Choice, Field } from '../parts/field/field.tsx'
+import { knownAtSite } from '../shell/badge-reader.tsx'
 import { words } from '../words/words.ts'
 
 interface Second {
@@ -19,6 +22,7 @@ interface Props {
 /** A second, different person agrees with their own PIN, on this device. */
 export function SecondPerson({ house, value, onChange, error }: Props) {
   const [people, set] = useState<readonly { personId: string; name: string; roles: Role[] }[]>([])
+  const [refused, refuse] = useState<string | undefined>(undefined)
   const { record } = words.supervisor
   const me = house.session.value?.person?.personId
   useEffect(() => {
@@ -26,6 +30,21 @@ export function SecondPerson({ house, value, onChange, error }: Props) {
       if (heard.said === 'recorded') set(heard.body)
     })
   }, [house])
+  const mayAgree = people.filter(
+    ({ personId, roles }) => personId !== me && roles.some((role) => role === 'supervisor' || role === 'coordinator' || role === 'safety'),
+  )
+  const read = async (typed: string) => {
+    if (!looksLikeABadge(typed)) return
+    onChange({ ...value, pin: '' })
+    const found = await knownAtSite(house, typed.toUpperCase())
+    if ('rule' in found) {
+      const { says, next } = refusalSays(found)
+      return refuse(`${says} ${next}`)
+    }
+    const fits = mayAgree.some(({ personId }) => personId === found.personId)
+    refuse(fits ? undefined : record.secondOther(found.name))
+    if (fits) onChange({ personId: found.personId, pin: '' })
+  }
   return (
     <div class="supervisor-pair">
       <Choice
@@ -33,22 +52,20 @@ export function SecondPerson({ house, value, onChange, error }: Props) {
         hint={record.secondHelp}
         value={value.personId}
         blank={record.chooseSecond}
-        choices={people
-          .filter(
-            ({ personId, roles }) =>
-              personId !== me && roles.some((role) => role === 'supervisor' || role === 'coordinator' || role === 'safety'),
-          )
-          .map(({ personId, name }) => ({ value: personId, says: name }))}
+        choices={mayAgree.map(({ personId, name }) => ({ value: personId, says: name }))}
         onChange={(personId) => onChange({ ...value, personId })}
         error={error}
       />
       <Field
         label={record.secondPin}
+        hint={record.secondBadge}
+        error={refused}
         type="password"
         inputMode="numeric"
         autoComplete="off"
         value={value.pin}
         onInput={(pin) => onChange({ ...value, pin })}
+        onEnter={(typed) => void read(typed)}
       />
     </div>
   )

@@ -110,6 +110,10 @@ export const en = {
     nobodyWearsNext: 'It may be of another day, or given anew since. Read it again, or find the student by name.',
     readBib: 'Read a bib by camera',
     holdBib: 'Hold the code of the bib in front of the camera',
+    readBadge: 'Read a badge',
+    holdBadge: 'Hold the code of the badge in front of the camera',
+    badgeNumber: 'Or type the number on it',
+    badgeNotHere: (badge: string) => `No badge ${badge} has signed on at this tablet lately.`,
     closeCamera: 'Close the camera',
     noCamera: 'No camera opened here.',
     noCameraNext: 'Use a hand scanner, or choose the student from the list.',
@@ -440,6 +444,9 @@ export type SiteRule =
   | 'tooManyTries'
   | 'noPin'
   | 'personLeft'
+  | 'badgeUnknown'
+  | 'badgeTakenBack'
+  | 'badgeNotToday'
   | 'tryAgain'
   | 'codeNotKnown'
   | 'codeUsed'

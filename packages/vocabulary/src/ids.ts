@@ -51,6 +51,13 @@ export type BriefingId = z.infer<typeof BriefingId>
 export const TextId = id('TextId')
 export type TextId = z.infer<typeof TextId>
 
+/** What stands on a badge of staff: it chooses a name and proves nobody. No PIN and no bib looks like it. */
+export const BadgeNumber = z
+  .string()
+  .regex(/^B[0-9]{7}$/)
+  .brand<'BadgeNumber'>()
+export type BadgeNumber = z.infer<typeof BadgeNumber>
+
 /** What a runner or lifter wears: one to four digits. */
 export const Bib = z.string().regex(/^[0-9]{1,4}$/)
 export type Bib = z.infer<typeof Bib>

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { ClassId, DeviceId, EquipmentId, PersonId, SiteId, StationId, StudentId, ZoneId } from './ids.ts'
+import { BadgeNumber, ClassId, DeviceId, EquipmentId, PersonId, SiteId, StationId, StudentId, ZoneId } from './ids.ts'
 import { Countersigned, Language, Role, SealedText } from './people.ts'
 import { ErasureReason } from './records.ts'
 import { StationKind } from './rules.ts'
@@ -22,6 +22,9 @@ export const PeopleEvent = z.discriminatedUnion('type', [
   /** `own`: typed by the person, so that nobody else knows it. */
   z.strictObject({ type: z.literal('pinSet'), personId: PersonId, own: z.boolean() }),
   z.strictObject({ type: z.literal('personLeft'), personId: PersonId }),
+  /** The badge before it, if there was one, is good for nothing from then on. */
+  z.strictObject({ type: z.literal('badgeMade'), personId: PersonId, badge: BadgeNumber }),
+  z.strictObject({ type: z.literal('badgeTakenBack'), personId: PersonId, badge: BadgeNumber }),
 ])
 export type PeopleEvent = z.infer<typeof PeopleEvent>
 

@@ -36,6 +36,18 @@ const officeRules = {
   noPin: rule('This person has no PIN yet.', 'The coordinator sets a first one.', 'Coordinator'),
   pinTooSimple: rule('One digit repeated, or digits in a row, are guessed first.', 'Choose another PIN.', 'Whoever asks'),
 
+  badgeUnknown: rule(
+    'No badge of this site has that code.',
+    'Choose the name in the list. The coordinator makes badges in the office, under People.',
+    'Coordinator',
+  ),
+  badgeTakenBack: rule('That badge was taken back.', 'Choose the name in the list, and give the badge to the coordinator.', 'Coordinator'),
+  badgeNotToday: rule(
+    'Whoever this badge was made for is not among today’s staff.',
+    'Give it to the coordinator. Somebody who works here today is added in the office, and gets a badge of their own.',
+    'Coordinator',
+  ),
+  noBadge: rule('This person has no badge.', 'Open the list of people again.', 'Coordinator'),
   pinSame: rule('The new PIN is the old one.', 'Choose another PIN.', 'Whoever asks'),
   firstPin: rule('That PIN was set by somebody else.', 'Its person signs on and chooses their own first.', 'Whoever asks'),
 

@@ -3,7 +3,20 @@ import type { AccessLog } from './access.ts'
 import { type Case, caseActs, type CaseBrief, type CaseId } from './case.ts'
 import type { PinnedEmergencyCard } from './emergency-card.ts'
 import type { By, Envelope } from './envelope.ts'
-import { ClassId, DayId, DeviceId, EntitlementId, EquipmentId, PersonId, SiteId, StationId, StudentId, type TextId, ZoneId } from './ids.ts'
+import {
+  type BadgeNumber,
+  ClassId,
+  DayId,
+  DeviceId,
+  EntitlementId,
+  EquipmentId,
+  PersonId,
+  SiteId,
+  StationId,
+  StudentId,
+  type TextId,
+  ZoneId,
+} from './ids.ts'
 import { DevicePurpose, Equipment, NormSex, PlacedStation, PlacedZone, Qualification, RuleKind, UnsentTold } from './office-events.ts'
 import type { OfficeRefusal } from './office-refusals.ts'
 import type { OpenDay } from './opening.ts'
@@ -70,6 +83,9 @@ export const EndQualification = z.strictObject({ personId: PersonId, stationId: 
 export const SetPin = z.strictObject({ personId: PersonId, pin: Pin })
 export const ChangeOwnPin = z.strictObject({ oldPin: Pin, newPin: Pin })
 export const LetPersonGo = z.strictObject({ personId: PersonId })
+/** A new badge for each; who had one loses it. */
+export const MakeBadges = z.strictObject({ personIds: z.array(PersonId).min(1).max(400) })
+export const TakeBadgeBack = z.strictObject({ personId: PersonId })
 
 export const InviteDevice = z.strictObject({
   name: z.string().trim().min(1).max(60),
@@ -221,6 +237,8 @@ export const officeActs = {
   /** `device`: whoever signed on with a first PIN is no more than that until it is changed. */
   changeOwnPin: act('own-pins', ChangeOwnPin, [...staff, 'auditor', 'device']),
   letPersonGo: act('people-departures', LetPersonGo, coordinator),
+  makeBadges: act('badges', MakeBadges, coordinator),
+  takeBadgeBack: act('badge-returns', TakeBadgeBack, coordinator),
 
   inviteDevice: act('device-codes', InviteDevice, lead),
   revokeDevice: act('device-revocations', RevokeDevice, lead),
@@ -274,6 +292,8 @@ export interface Person {
   /** `first`: set by a coordinator and not yet changed by its person. */
   pin: 'none' | 'first' | 'own'
   left: boolean
+  badge: BadgeNumber | null
+  badgesTakenBack: readonly BadgeNumber[]
 }
 export interface Device {
   deviceId: DeviceId
@@ -453,6 +473,10 @@ export interface Office {
   setPin: Act<'setPin', { personId: PersonId }>
   changeOwnPin: Act<'changeOwnPin', { personId: PersonId }>
   letPersonGo: Act<'letPersonGo', { personId: PersonId }>
+  makeBadges: Act<'makeBadges', { made: number }>
+  takeBadgeBack: Act<'takeBadgeBack', { personId: PersonId }>
+  /** Whom a badge names, if it is good and they work here. */
+  whoseBadge(read: string): Promise<Said<{ person: Person }>>
   /** Is this the person? For sign-on and for a second person's word. Wrong tries are counted by person and by device, and each makes the next wait longer. */
   provePerson(personId: string, pin: string, deviceId: DeviceId): Promise<Said<{ person: Person }>>
   /** Stations for which the person is listed as qualified on that date. */

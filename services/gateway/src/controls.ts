@@ -27,6 +27,8 @@ const people = [
     qualifications: [],
     pin: 'own',
     left: false,
+    badge: null,
+    badgesTakenBack: [],
   })),
   // Has not chosen a PIN yet.
   {
@@ -35,6 +37,8 @@ const people = [
     roles: ['supervisor' as const],
     qualifications: [],
     pin: 'first' as const,
+    badge: null,
+    badgesTakenBack: [],
     left: false,
   },
 ]

@@ -162,6 +162,28 @@ describe('people', () => {
     expect(ruleOf(await desk.office.changeRoles({ personId: bo, roles: ['safety'] }, asInes()))).toBe('personLeft')
   })
 
+  test('a badge names its person; a lost one is replaced, one taken back or of somebody who left names nobody', async () => {
+    const badge = async () => (await desk.office.person(bo))!.badge!
+    expect(granted(await desk.office.makeBadges({ personIds: [bo, ines] }, asInes()))).toEqual({ made: 2 })
+    const lost = await badge()
+    expect(lost).toMatch(/^B[0-9]{7}$/)
+    expect(granted(await desk.office.whoseBadge(lost)).person.personId).toBe(bo)
+    expect(ruleOf(await desk.office.whoseBadge('B12'))).toBe('badgeUnknown')
+
+    granted(await desk.office.makeBadges({ personIds: [bo] }, asInes()))
+    expect(ruleOf(await desk.office.whoseBadge(lost))).toBe('badgeTakenBack')
+    const second = await badge()
+    expect(granted(await desk.office.whoseBadge(second)).person.personId).toBe(bo)
+    granted(await desk.office.takeBadgeBack({ personId: bo }, asInes()))
+    expect(ruleOf(await desk.office.whoseBadge(second))).toBe('badgeTakenBack')
+    expect(ruleOf(await desk.office.takeBadgeBack({ personId: bo }, asInes()))).toBe('noBadge')
+
+    granted(await desk.office.makeBadges({ personIds: [bo] }, asInes()))
+    granted(await desk.office.letPersonGo({ personId: bo }, asInes()))
+    expect(ruleOf(await desk.office.whoseBadge(await badge()))).toBe('badgeNotToday')
+    expect(ruleOf(await desk.office.makeBadges({ personIds: [bo] }, asInes()))).toBe('personLeft')
+  })
+
   test('the last coordinator stays', async () => {
     expect(ruleOf(await desk.office.letPersonGo({ personId: ines }, asInes()))).toBe('lastCoordinator')
     expect(ruleOf(await desk.office.changeRoles({ personId: ines, roles: ['auditor'] }, asInes()))).toBe('lastCoordinator')

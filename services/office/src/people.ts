@@ -1,4 +1,5 @@
-import type { PersonId, StationId } from '@musterbook/vocabulary/ids'
+import { randomInt } from 'node:crypto'
+import type { BadgeNumber, PersonId, StationId } from '@musterbook/vocabulary/ids'
 import type { Office, Person, Said, Told } from '@musterbook/vocabulary/office'
 import { PeopleEvent, type Qualification } from '@musterbook/vocabulary/office-events'
 import { officeRefusal } from '@musterbook/vocabulary/office-refusals'
@@ -15,6 +16,8 @@ interface Listed {
   qualifications: readonly Qualification[]
   pin: Person['pin']
   left: boolean
+  badge: BadgeNumber | null
+  badgesTakenBack: readonly BadgeNumber[]
 }
 type State = ReadonlyMap<PersonId, Listed>
 export type PeopleBook = Book<State, PeopleEvent>
@@ -23,7 +26,7 @@ export const peopleBook = (desk: Desk): PeopleBook =>
   book<State, PeopleEvent>(desk, { name: 'people', schema: PeopleEvent, empty: new Map(), evolve })
 
 function evolve(state: State, event: PeopleEvent): State {
-  const known = state.get(event.personId) ?? { roles: [], qualifications: [], pin: 'none', left: false }
+  const known = state.get(event.personId) ?? nobodyYet
   const change = (changes: Partial<Listed>): State => having(state, event.personId, { ...known, ...changes })
   switch (event.type) {
     case 'personAdded':
@@ -39,10 +42,18 @@ function evolve(state: State, event: PeopleEvent): State {
       return change({ pin: event.own ? 'own' : 'first' })
     case 'personLeft':
       return change({ left: true })
+    case 'badgeMade':
+      return change({ badge: event.badge, badgesTakenBack: badgesOf(known) })
+    case 'badgeTakenBack':
+      return change({ badge: null, badgesTakenBack: badgesOf(known) })
     case 'personRenamed':
       return state
   }
 }
+
+const nobodyYet: Listed = { roles: [], qualifications: [], pin: 'none', left: false, badge: null, badgesTakenBack: [] }
+
+const badgesOf = ({ badge, badgesTakenBack }: Listed) => [...badgesTakenBack, ...(badge ? [badge] : [])]
 
 const otherThan = (qualifications: readonly Qualification[], stationId: StationId) =>
   qualifications.filter((each) => each.stationId !== stationId)
@@ -59,6 +70,9 @@ type People = Pick<
   | 'setPin'
   | 'changeOwnPin'
   | 'letPersonGo'
+  | 'makeBadges'
+  | 'takeBadgeBack'
+  | 'whoseBadge'
   | 'provePerson'
   | 'qualifiedFor'
 >
@@ -158,6 +172,35 @@ export function people(desk: Desk, book: PeopleBook, siteId: () => Promise<strin
       return 'refused' in proven ? proven : keepPin('changeOwnPin', told.by.personId, newPin, true, told)
     },
     letPersonGo: (body, told) => tell('letPersonGo', body, told, { type: 'personLeft', personId: body.personId }),
+    makeBadges: async (body, told) => {
+      const written = await book.write(await siteId(), 'makeBadges', body, told, (state) => {
+        for (const personId of body.personIds) {
+          const known = state.get(personId)
+          if (!known) return officeRefusal('noSuchPerson')
+          if (known.left) return officeRefusal('personLeft')
+        }
+        const badges = newBadges([...state.values()].flatMap(badgesOf), body.personIds.length)
+        return body.personIds.map((personId, at) => ({ type: 'badgeMade', personId, badge: badges[at]! }))
+      })
+      return 'refused' in written ? written : { made: written.events.length }
+    },
+    takeBadgeBack: async ({ personId }, told) => {
+      const written = await book.write(await siteId(), 'takeBadgeBack', { personId }, told, (state) => {
+        const badge = state.get(personId)?.badge
+        return badge ? [{ type: 'badgeTakenBack', personId, badge }] : officeRefusal('noBadge')
+      })
+      return 'refused' in written ? written : { personId }
+    },
+    whoseBadge: async (read) => {
+      for (const [personId, known] of await listed()) {
+        if (known.badgesTakenBack.some((badge) => badge === read)) return officeRefusal('badgeTakenBack')
+        if (known.badge !== read) continue
+        if (known.left) return officeRefusal('badgeNotToday')
+        if (known.pin === 'none') return officeRefusal('noPin')
+        return { person: (await person(personId))! }
+      }
+      return officeRefusal('badgeUnknown')
+    },
     provePerson,
     qualifiedFor: async (personId, date) =>
       ((await listed()).get(personId)?.qualifications ?? [])
@@ -173,6 +216,16 @@ function refusalAbout(state: State, event: PeopleEvent) {
   const after = evolve(state, event)
   const coordinators = [...after.values()].filter(({ roles, left }) => roles.includes('coordinator') && !left)
   return coordinators.length === 0 ? officeRefusal('lastCoordinator') : undefined
+}
+
+/** By chance, so that nobody reads from one whom another names. */
+function newBadges(known: readonly BadgeNumber[], count: number): BadgeNumber[] {
+  const made = new Set<BadgeNumber>()
+  while (made.size < count) {
+    const badge = `B${String(randomInt(10_000_000)).padStart(7, '0')}` as BadgeNumber
+    if (!known.includes(badge)) made.add(badge)
+  }
+  return [...made]
 }
 
 interface Row {

@@ -143,6 +143,16 @@ export const office = {
     expired: 'expired',
     empty: 'Nobody but you so far',
     rolesMissing: 'Choose at least one role.',
+    badge: 'Badge',
+    noBadge: 'none',
+    badgeHelp: 'A badge chooses a name at the sign-on and proves nobody: the PIN is asked all the same.',
+    makeBadges: (n: number) => `Make badges for the ${n} who have none`,
+    badgesMade: 'Badges',
+    printBadges: (paper: string) => `Print badges (${paper})`,
+    printBadge: (paper: string) => `Print it (${paper})`,
+    makeBadge: 'Make a badge',
+    badgeLost: 'Lost: make another',
+    takeBadgeBack: 'Take the badge back',
   },
 
   venue: {

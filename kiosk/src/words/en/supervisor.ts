@@ -288,6 +288,8 @@ export const supervisor = {
     secondHelp: 'The result is final: a second, different person agrees with their own PIN.',
     chooseSecond: 'Choose who agrees',
     secondPin: 'Their PIN',
+    secondBadge: 'A badge read by a scanner here chooses who agrees; the PIN is still asked.',
+    secondOther: (name: string) => `${name} cannot agree here. Ask another supervisor, coordinator or safety officer.`,
     save: 'Record the correction',
     told: (what: string) => `Correction recorded: ${what}`,
     changed: 'Changed since you opened it; review the new version',

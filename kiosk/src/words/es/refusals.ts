@@ -222,6 +222,21 @@ export const siteRefusals = {
     'Coordinación',
   ),
   noPin: rule('Esta persona no tiene PIN todavía.', 'Coordinación asigna el primero.', 'Coordinación'),
+  badgeUnknown: rule(
+    'Ninguna credencial de este sitio tiene ese código.',
+    'Elija el nombre en la lista. Coordinación hace las credenciales en la oficina, en Personas.',
+    'Coordinación',
+  ),
+  badgeTakenBack: rule(
+    'Esa credencial fue retirada.',
+    'Elija el nombre en la lista y entregue la credencial a coordinación.',
+    'Coordinación',
+  ),
+  badgeNotToday: rule(
+    'La persona de esta credencial no está entre el personal de hoy.',
+    'Entréguela a coordinación. A quien trabaja aquí hoy se le añade en la oficina y recibe una credencial propia.',
+    'Coordinación',
+  ),
   personLeft: rule('Esta persona ya no trabaja aquí.', 'Vuelva a añadirla.', 'Coordinación'),
   tryAgain: rule('Alguien fue más rápido.', 'Inténtelo de nuevo.', nobody),
   codeNotKnown: rule('Ese código de alta no se conoce.', 'Léalo otra vez o pida uno nuevo.', supervisor),

@@ -1,6 +1,6 @@
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
 import { z } from 'zod'
-import { DeviceId, PersonId, StationId } from '@musterbook/vocabulary/ids'
+import { BadgeNumber, DeviceId, PersonId, StationId } from '@musterbook/vocabulary/ids'
 import { DevicePurpose } from '@musterbook/vocabulary/office-events'
 import { Role } from '@musterbook/vocabulary/people'
 import { cookieOptions } from '../http/cookies.ts'
@@ -33,6 +33,8 @@ export const SessionAnswer = z.object({
       qualifiedFor: z.array(StationId),
       /** `first`: set by a coordinator and to be changed by its person. */
       pin: z.enum(['none', 'first', 'own']),
+      /** So that it chooses them at this device out of contact, too. */
+      badge: BadgeNumber.nullable(),
     })
     .nullable(),
   lockAfterMs: z.int(),
@@ -67,6 +69,7 @@ export const sessionRoutes = (tools: Tools): Route[] => {
         roles: [...person.roles],
         qualifiedFor: await office.qualifiedFor(person.personId, await siteDate(tools)),
         pin: person.pin,
+        badge: person.badge,
       },
       lockAfterMs,
       run,
@@ -94,6 +97,17 @@ export const sessionRoutes = (tools: Tools): Route[] => {
         if (c.var.who.device!.purpose === 'board') return c.json([])
         const people = (await office.people()).filter(({ left, pin }) => !left && pin !== 'none')
         return c.json(people.map(({ personId, name, roles }) => ({ personId, name, roles })))
+      },
+    }),
+    route('get', '/api/session/badges/:read', {
+      says: 'Whose badge was read: the name to sign on with. It is no secret and proves nobody; the PIN does.',
+      may: 'enrolled',
+      answer: z.object({ personId: PersonId, name: z.string(), roles: z.array(Role) }),
+      async go(c) {
+        const said = await office.whoseBadge(c.req.param('read') ?? '')
+        if ('refused' in said) return officeNo(c, said.refused)
+        const { personId, name, roles } = said.person
+        return c.json({ personId, name, roles: [...roles] })
       },
     }),
     route('post', '/api/session', {

@@ -7,11 +7,12 @@ import type { InboxView } from '@musterbook/day/views/inbox'
 import type { RecordView } from '@musterbook/day/views/record'
 import type { SafetyView } from '@musterbook/day/views/safety'
 import type { View } from '@musterbook/vocabulary/ports'
-import type { DayId, StudentId } from '@musterbook/vocabulary/ids'
+import { PersonId, type DayId, type StudentId } from '@musterbook/vocabulary/ids'
 import { Language, type Role } from '@musterbook/vocabulary/people'
 import type { StudentOnDay } from '@musterbook/vocabulary/office'
 import { problem } from '../http/problem.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
+import { BadgeSheet } from '../sheets/badge-sheet.tsx'
 import { BibSheet } from '../sheets/bib-sheet.tsx'
 import { BriefingSheet } from '../sheets/briefing-sheet.tsx'
 import { ClassSheet } from '../sheets/class-sheet.tsx'
@@ -26,6 +27,7 @@ import { StudentSheet } from '../sheets/student-sheet.tsx'
 import { studentWords, type StudentWords } from '../sheets/student-words.ts'
 import { stylesheets } from '../sheets/styles.ts'
 import { ownNorms } from '../own-norms.ts'
+import { siteDate } from '../site-date.ts'
 import { progressBetween, trainFirst } from '../standings.ts'
 import { statementsOf } from '../statements.ts'
 import type { Tools } from '../tools.ts'
@@ -274,6 +276,26 @@ export const sheetRoutes = (tools: Tools): Route[] => {
           })
           .sort((one, other) => Number(one.bib ?? 1_000_000) - Number(other.bib ?? 1_000_000))
         return print(c, day, query, 'Paper sheets', <PaperPack day={day} students={students} />)
+      },
+    }),
+    route('get', '/sheets/badges', {
+      says: 'A badge for each of the staff who has one, to print and cut: the name, what they are here, and a code that chooses the name.',
+      may: ['supervisor', 'coordinator'],
+      query: Query.extend({ person: PersonId.optional() }),
+      async go(c, { query }) {
+        const site = await office.site()
+        const people = (await office.people()).filter(({ left, personId }) => !left && (!query.person || personId === query.person))
+        const badges = people.flatMap(({ name, roles, badge }) => (badge ? [{ name, roles, badge }] : []))
+        if (!site || badges.length === 0)
+          return problem(c, 404, 'Nobody has a badge yet. The coordinator makes them in the office, under People.')
+        const date = await siteDate(tools)
+        return print(
+          c,
+          { date, timeZone: site.timeZone, rehearsal: false },
+          query,
+          'Staff badges',
+          <BadgeSheet siteName={site.name} badges={badges} />,
+        )
       },
     }),
     route('get', '/sheets/emergency-card', {

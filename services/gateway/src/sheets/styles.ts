@@ -38,6 +38,16 @@ body:has(.paper-sheet) { page: pack; max-width: 273mm; }
 .card { border: 0.4mm dashed #555; padding: 3mm; text-align: center; }
 .card svg { width: 34mm; height: 34mm; }
 .card .bib { font-size: 28pt; font-weight: 700; margin: 0; }
+.badges { display: grid; grid-template-columns: repeat(2, 86mm); gap: 4mm; justify-content: center; }
+.badge { box-sizing: border-box; height: 54mm; border: 0.3mm dashed #555; border-radius: 3mm; padding: 3mm; break-inside: avoid; overflow: hidden; display: grid; grid-template: auto 1fr auto / 1fr 30mm; gap: 1mm 3mm; }
+.badge p, .badge h2, .badge figure { margin: 0; }
+.badge-site { grid-column: 1 / 3; font-size: 9pt; }
+.badge h2 { font-size: 17pt; line-height: 1.15; overflow-wrap: anywhere; }
+.badge-who p { font-size: 11pt; line-height: 1.25; margin-top: 1mm; }
+.badge figure { text-align: center; }
+.badge svg { display: block; width: 30mm; height: 30mm; }
+.badge figcaption { font-size: 11pt; font-weight: 700; font-variant-numeric: tabular-nums; letter-spacing: 0.3mm; }
+.badge-foot { grid-column: 1 / 3; font-size: 8pt; }
 .bib-sheet { position: relative; box-sizing: border-box; height: 116mm; break-inside: avoid; text-align: center; overflow: hidden; }
 .bib-sheet:nth-of-type(2n) { break-after: page; }
 .bib-sheet .number { font-size: 230pt; font-weight: 700; line-height: 0.84; margin: 3mm 0 0; font-variant-numeric: tabular-nums; }
