@@ -2,7 +2,7 @@ import { signal, type ReadonlySignal } from '@preact/signals'
 import type { Envelope } from '@musterbook/vocabulary/envelope'
 
 /** The device's clocks as they stood at one moment; never rewritten afterwards. */
-export type Times = Pick<Envelope, 'occurredAt' | 'steadyMs' | 'offsetMs' | 'bandMs'>
+export type Times = Pick<Envelope, 'occurredAt' | 'steadyMs' | 'steadyOf' | 'offsetMs' | 'bandMs'>
 
 /** The band said while the site was never asked: a day either way, so that nothing can be ordered on it. */
 const neverMeasuredBandMs = 86_400_000
@@ -49,6 +49,8 @@ export interface ClockParts {
   fetch?: typeof fetch
   wall?: () => number
   steady?: () => number
+  /** Which steady clock that is: it begins anew with each page. */
+  steadyOf?: string
   samples?: number
 }
 
@@ -59,7 +61,13 @@ interface Anchor {
 }
 
 export function openClock(parts: ClockParts = {}): Clock {
-  const { url = '/api/clock', wall = () => Date.now(), steady = () => performance.now(), samples = 5 } = parts
+  const {
+    url = '/api/clock',
+    wall = () => Date.now(),
+    steady = () => performance.now(),
+    steadyOf = crypto.randomUUID(),
+    samples = 5,
+  } = parts
   const send = parts.fetch ?? ((...request: Parameters<typeof fetch>) => fetch(...request))
   const offsetMs = signal<number | undefined>(undefined)
   const bandMs = signal<number | undefined>(undefined)
@@ -114,6 +122,7 @@ export function openClock(parts: ClockParts = {}): Clock {
     times: () => ({
       occurredAt: Math.round(speed.value === 1 ? wall() : siteNow()),
       steadyMs: Math.round(steady() * speed.value),
+      steadyOf,
       offsetMs: offsetMs.value ?? 0,
       bandMs: bandMs.value ?? neverMeasuredBandMs,
     }),

@@ -189,6 +189,7 @@ class Driven implements Drive {
       deviceSequence: envelope.deviceSequence,
       occurredAt: envelope.occurredAt,
       steadyMs: envelope.steadyMs,
+      ...(envelope.steadyOf && { steadyOf: envelope.steadyOf }),
       offsetMs: envelope.offsetMs,
       bandMs: envelope.bandMs,
     })

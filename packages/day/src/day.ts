@@ -33,6 +33,8 @@ export interface Times {
   offsetMs: number
   bandMs: number
   steadyMs: number | null
+  /** Which steady clock that is; absent where the device did not say. */
+  steadyOf?: string
   deviceId: DeviceId
   recordedAt: number
 }

@@ -34,6 +34,7 @@ export interface DayEntry {
     deviceSequence: number
     occurredAt: number
     steadyMs: number | null
+    steadyOf?: string
     offsetMs: number
     bandMs: number
   }
@@ -535,6 +536,7 @@ const toldIn = ({ version, recordedAt, meta }: DayEntry): Told => ({
   deviceId: meta.deviceId as Told['deviceId'],
   occurredAt: meta.occurredAt,
   steadyMs: meta.steadyMs,
+  ...(meta.steadyOf && { steadyOf: meta.steadyOf }),
   offsetMs: meta.offsetMs,
   bandMs: meta.bandMs,
 })

@@ -15,6 +15,7 @@ import type { PinnedStation } from '@musterbook/vocabulary/rules'
 import { stationOf, type Attempt, type Day, type Observation, type Review, type Student, type Told, type WeighIn } from './day.ts'
 import { keptForStudent } from './kept-for-student.ts'
 import { isMass, isReadable } from './readable.ts'
+import { timedByWall } from './run/laps.ts'
 
 export type ResultState = 'none' | 'provisional' | 'underReview' | 'final' | 'notCounted' | 'interrupted'
 
@@ -208,7 +209,8 @@ const sightings = (attempt: Attempt, day: OfResults): readonly Observation[] =>
 function runValue(attempt: Attempt, protocol: Protocol): ValidTry | null {
   if (!attempt.finish || protocol.kind !== 'run') return null
   const proven = attempt.finish.laps >= protocol.details.track.laps || attempt.ruling === 'counts'
-  return proven ? { attemptId: attempt.attemptId, amount: attempt.finish.elapsedMs, unit: 'milliseconds' } : null
+  if (!proven) return null
+  return { attemptId: attempt.attemptId, amount: attempt.finish.elapsedMs, unit: 'milliseconds', before: timedByWall(attempt) }
 }
 
 /** Percent fat as it was worked out when it was recorded: hundredths kept, rounded once to tenths here. */

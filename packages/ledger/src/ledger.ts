@@ -16,6 +16,8 @@ export interface Meta {
   readonly occurredAt: number
   /** The device's steady clock, milliseconds since an instant of its own; null when it has none. */
   readonly steadyMs: number | null
+  /** Which steady clock that is, where the device says so: it begins a new one each time it is started. */
+  readonly steadyOf?: string
   /** Measured device-minus-ledger offset, and the band around it (±). */
   readonly offsetMs: number
   readonly bandMs: number

@@ -11,6 +11,8 @@ export const Envelope = z.strictObject({
   occurredAt: z.int().nonnegative(),
   /** The device's steady clock, ms since it started; null where there was none (typed later from paper). */
   steadyMs: z.number().nonnegative().nullable(),
+  /** Which steady clock that is: one id for each time that the device begins one. Two of different clocks have no difference. */
+  steadyOf: z.string().min(1).max(64).exactOptional(),
   /** Device clock minus ledger clock as measured at sign-on or since, ms. */
   offsetMs: z.int(),
   /** ± of that measurement, ms. */

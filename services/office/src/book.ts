@@ -74,7 +74,7 @@ export function book<State, Event extends LedgerEvent>(desk: Desk, kind: Kind<St
 
 /** The digest of the body is keyed: a plain one of a short body, a name or a PIN, could be found by trying. */
 function draftOf(act: string, bodyDigest: string, { by, envelope }: Told, recordedAt: number, events: readonly LedgerEvent[]): Draft {
-  const { commandId, deviceSequence, occurredAt, steadyMs, offsetMs, bandMs, seenVersion } = envelope
+  const { commandId, deviceSequence, occurredAt, steadyMs, steadyOf, offsetMs, bandMs, seenVersion } = envelope
   return {
     meta: {
       commandId,
@@ -85,6 +85,7 @@ function draftOf(act: string, bodyDigest: string, { by, envelope }: Told, record
       deviceSequence,
       occurredAt,
       steadyMs,
+      ...(steadyOf && { steadyOf }),
       offsetMs,
       bandMs,
       seenVersion,

@@ -347,6 +347,7 @@ const metaOf = ({ act, by, envelope }: Command, bodyDigest: string): Meta => ({
   deviceSequence: envelope.deviceSequence,
   occurredAt: envelope.occurredAt,
   steadyMs: envelope.steadyMs,
+  ...(envelope.steadyOf && { steadyOf: envelope.steadyOf }),
   offsetMs: envelope.offsetMs,
   bandMs: envelope.bandMs,
   seenVersion: envelope.seenVersion,

@@ -123,6 +123,7 @@ class Desk implements Weather {
         deviceSequence: envelope.deviceSequence,
         occurredAt: envelope.occurredAt,
         steadyMs: envelope.steadyMs,
+        ...(envelope.steadyOf && { steadyOf: envelope.steadyOf }),
         offsetMs: envelope.offsetMs,
         bandMs: envelope.bandMs,
         seenVersion: envelope.seenVersion,

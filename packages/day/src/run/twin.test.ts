@@ -111,6 +111,38 @@ test('a lap is missing too: putting it in answers that question and not the one 
   expect(runOf(ended.day, '112')).toMatchObject({ says: '12:04', state: 'provisional', notes: ['oneLapInferred', 'countsByRuling'] })
 })
 
+test('a tablet that began anew in mid-wave: no finish is asked about, and the working says by which clock', () => {
+  const bibs = ['112', '113', '114']
+  const crossesAnew = (bib: string, time: string, line: 'lap' | 'finish') =>
+    all(
+      at(time),
+      tells(
+        'recordCrossing',
+        wren,
+        { observationId: `anew-${bib}-${time}`, waveId: 'w1', studentId: studentId(bib), line },
+        { steadyMs: 4_000, steadyOf: 'second', bandMs: 40 },
+      ),
+    )
+  const laps = ['10:02:00', '10:04:00', '10:06:00', '10:08:00', '10:10:00']
+  const { day } = given(
+    opened(bibs.map((bib) => expected(bib))),
+    ready(...bibs),
+    at('10:00'),
+    reads(24),
+    gun('w1', bibs, { at: '10:00:00', steadyMs: 9_000_000, steadyOf: 'first', bandMs: 25 }),
+  ).when(...bibs.flatMap((bib) => [...laps.map((lap) => crossesAnew(bib, lap, 'lap')), crossesAnew(bib, '10:12:05', 'finish')]))
+  expect(day.reviews.size).toBe(0)
+  for (const bib of bibs) {
+    expect(runOf(day, bib)).toMatchObject({ says: '12:05', state: 'provisional', notes: [] })
+    expect(runOf(day, bib)?.working[0]).toMatchObject({
+      rule: "timed by the tablet's wall clock, as its steady clock began anew between gun and finish",
+      from: 'offset 0 ± 25 ms at the gun, 0 ± 40 ms at the finish',
+      gives: '12:05.000',
+      sources: [`anew-${bib}-10:12:05`],
+    })
+  }
+})
+
 test('laps that were typed in from a sheet say so on the result', () => {
   const row = ['10:02:00', '10:04:00', '10:06:00', '10:08:00', '10:10:00', '10:12:05']
   const fromPaper = { sheet: '0511-5-1', writerId: 'mira' }

@@ -72,12 +72,12 @@ function copy(c: HouseContext, dayId: DayId, { ledger, replay, onBroken }: Tools
 
 /** What a fold reads, and no more: the chain is walked at the site. */
 const told = ({ stream, version, recordedAt, events, meta }: Entry) => {
-  const { commandId, personId, deviceId, deviceSequence, occurredAt, steadyMs, offsetMs, bandMs } = meta
+  const { commandId, personId, deviceId, deviceSequence, occurredAt, steadyMs, steadyOf, offsetMs, bandMs } = meta
   return {
     stream,
     version,
     recordedAt,
     events,
-    meta: { commandId, personId, deviceId, deviceSequence, occurredAt, steadyMs, offsetMs, bandMs },
+    meta: { commandId, personId, deviceId, deviceSequence, occurredAt, steadyMs, ...(steadyOf && { steadyOf }), offsetMs, bandMs },
   }
 }
