@@ -8,6 +8,7 @@ import type { Browser } from 'playwright-core'
 import { build } from 'vite'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { axe, newDevice, openBrowser, type Device } from './browser.ts'
+import { dialogsKeepAndGiveBack, goesRoundByTab } from './keyboard.ts'
 import { leastContrast, tooFaint } from './contrast.ts'
 
 const kiosk = fileURLToPath(new URL('../../kiosk/', import.meta.url))
@@ -52,6 +53,22 @@ describe.each([
     expect(device.complaints).toEqual([])
     await device.context.close()
   })
+})
+
+test('every state of every part by keyboard alone: each control once, in its order, seen whole, no trap; dialogs keep it and give it back', async () => {
+  const device = await newDevice(browser, { width: 1280, height: 800, baseURL: origin })
+  await lit(device, 'indoor', '/parts.html')
+  await goesRoundByTab(device.page)
+  const openers = ['confirm-dialog', 'stop-dialog', 'hold-dialog', 'evidence-photo']
+  for (const part of openers) expect(await dialogsKeepAndGiveBack(device.page, `[aria-labelledby="${part}"]`), part).toBeGreaterThan(0)
+  for (const address of await wholes(device)) {
+    await device.page.goto(`/parts.html${address}`)
+    await device.page.locator('#screen > *').first().waitFor()
+    await goesRoundByTab(device.page)
+  }
+  // The picture of the evidence lies at no site.
+  expect(device.complaints.filter((one) => !one.includes('404'))).toEqual([])
+  await device.context.close()
 })
 
 test.each(['es', 'ar'] as const)('every part in %s, in its direction: axe finds nothing, nothing is cut off', async (language) => {

@@ -193,7 +193,11 @@ export const refusals = {
   ownReview: rule('Usted registró lo que está en revisión.', 'Decide otra persona de supervisión.', supervisor),
   changedSince: rule('Esto cambió desde que lo abrió.', 'Revise la nueva versión.', asker),
   kindFixed: rule('El tipo de intento se fija antes de empezar.', 'Solo por corrección de supervisión.', supervisor),
-  afterSignOff: rule('El estudiante ya tiene cerrado el día.', 'Desde aquí corrige supervisión, con el acuerdo de una segunda persona.', supervisor),
+  afterSignOff: rule(
+    'El estudiante ya tiene cerrado el día.',
+    'Desde aquí corrige supervisión, con el acuerdo de una segunda persona.',
+    supervisor,
+  ),
   noRetestThere: rule((p) => `El derecho a repetir cubre solo ${p['stations']}.`, 'Pida un derecho que cubra esta estación.', supervisor),
   entitlementEnded: rule((p) => `El derecho a repetir terminó el ${p['until']}.`, 'Pida uno nuevo.', supervisor),
   healthEventOpen: rule('Consta un suceso de salud.', 'El personal médico debe autorizar antes de que empiece nada.', screener),
