@@ -25,7 +25,7 @@ export function GiveOut({ house }: { house: House }) {
   )
   const codes = shown === null ? [] : codesOf(bundle)
   return (
-    <section class="stack" aria-labelledby="give-out">
+    <section class="stack give-out" aria-labelledby="give-out">
       <h2 id="give-out">{words.carried.giveOut}</h2>
       {waiting.length === 0 ? (
         <EmptyState says={words.carried.nothing(device.name)} help={words.carried.giveOutHelp} />

@@ -54,11 +54,9 @@ export function BriefRunners({ view, runners, onBriefed }: Props) {
 }
 
 const Sentences = ({ says }: { says: readonly string[] }) => (
-  <ul class="run-sentences">
+  <ul class="run-sentences" dir="auto">
     {says.map((sentence) => (
-      <li key={sentence} dir="auto">
-        {sentence}
-      </li>
+      <li key={sentence}>{sentence}</li>
     ))}
   </ul>
 )

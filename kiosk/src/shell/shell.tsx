@@ -166,8 +166,12 @@ export function Shell(props: ShellProps) {
       {stopped && (
         <div class="standing row">
           <p>{words.shell.stopTold(stopped.who, wallClock(stopped.at, day?.timeZone ?? 'UTC'))}</p>
-          <Button onPress={() => void openCard(house)}>{words.frame.card}</Button>
-          <Button onPress={() => setStopped(undefined)}>{words.common.close}</Button>
+          <Button size="small" onPress={() => void openCard(house)}>
+            {words.frame.card}
+          </Button>
+          <Button size="small" onPress={() => setStopped(undefined)}>
+            {words.common.close}
+          </Button>
         </div>
       )}
       {!signing && person && (

@@ -68,14 +68,14 @@ export function stationActs(house: House, view: StationView) {
   const here = { stationId: view.stationId as StationId }
   const placeOf = (student: StationStudent) => ({ studentId: student.studentId as StudentId, ...here })
   const bibOf = (student: { bib: string | null }) => student.bib ?? '?'
-  const { told } = words.station
   const equipmentIds = view.equipmentIds as EquipmentId[]
 
   return {
-    join: (studentId: string, bib: string) => tell(house, told.joined(bib), 'joinQueue', { studentId: studentId as StudentId, ...here }),
-    leave: (student: StationStudent) => tell(house, told.left(bibOf(student)), 'leaveQueue', placeOf(student)),
-    callUp: (student: StationStudent) => tell(house, told.calledUp(bibOf(student)), 'callUp', placeOf(student)),
-    sendBack: (student: StationStudent) => tell(house, told.sentBack(bibOf(student)), 'sendBack', placeOf(student)),
+    join: (studentId: string, bib: string) =>
+      tell(house, words.station.told.joined(bib), 'joinQueue', { studentId: studentId as StudentId, ...here }),
+    leave: (student: StationStudent) => tell(house, words.station.told.left(bibOf(student)), 'leaveQueue', placeOf(student)),
+    callUp: (student: StationStudent) => tell(house, words.station.told.calledUp(bibOf(student)), 'callUp', placeOf(student)),
+    sendBack: (student: StationStudent) => tell(house, words.station.told.sentBack(bibOf(student)), 'sendBack', placeOf(student)),
     brief: (student: StationStudent, language: BodyOf<'briefClass'>['language']) =>
       tell(house, words.station.briefed, 'briefClass', {
         briefingId: newId('briefing') as BriefingId,
@@ -88,7 +88,7 @@ export function stationActs(house: House, view: StationView) {
       attemptId: string,
       how: { official: boolean; load: Measured | null; observerId: string | null; earlyBecause: string | null },
     ) =>
-      tell(house, told.started(bibOf(student)), 'startAttempt', {
+      tell(house, words.station.told.started(bibOf(student)), 'startAttempt', {
         attemptId: attemptId as AttemptId,
         ...placeOf(student),
         official: how.official,
@@ -98,12 +98,12 @@ export function stationActs(house: House, view: StationView) {
         earlyBecause: how.earlyBecause,
       }),
     release: (student: StationStudent, attemptId: string) =>
-      tell(house, told.released(bibOf(student)), 'releaseAttempt', {
+      tell(house, words.station.told.released(bibOf(student)), 'releaseAttempt', {
         attemptId: attemptId as AttemptId,
         studentId: student.studentId as StudentId,
       }),
     record: (student: StationStudent, open: OpenTry, observationId: string, read: Read) =>
-      tell(house, told.recorded(bibOf(student), read.says), 'recordResult', {
+      tell(house, words.station.told.recorded(bibOf(student), read.says), 'recordResult', {
         observationId: observationId as ObservationId,
         attemptId: open.attemptId as AttemptId,
         ...placeOf(student),
@@ -118,13 +118,13 @@ export function stationActs(house: House, view: StationView) {
         fromPaper: null,
       }),
     dispute: (student: StationStudent, attemptId: string, observationId: string) =>
-      tell(house, told.disputed(bibOf(student)), 'disputeReadBack', {
+      tell(house, words.station.told.disputed(bibOf(student)), 'disputeReadBack', {
         attemptId: attemptId as AttemptId,
         studentId: student.studentId as StudentId,
         observationId: observationId as ObservationId,
       }),
     acknowledge: (student: StationStudent, attemptId: string) =>
-      tell(house, told.acknowledged(bibOf(student)), 'acknowledgeDifference', {
+      tell(house, words.station.told.acknowledged(bibOf(student)), 'acknowledgeDifference', {
         attemptId: attemptId as AttemptId,
         studentId: student.studentId as StudentId,
       }),

@@ -40,7 +40,7 @@ export function LiftEntry({ protocol, student, tried, head, foot, onRead }: Prop
       <div class="work-told">
         {head}
         <Points title={words.station.stopWhen} points={protocol.stopWhen} />
-        <p>
+        <p dir="auto">
           <strong>{protocol.tellWhom}</strong>
         </p>
       </div>

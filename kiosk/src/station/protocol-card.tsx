@@ -41,11 +41,9 @@ export function Points({ title, points }: { title: string; points: readonly stri
   return (
     <>
       <h3>{title}</h3>
-      <ul class="points">
+      <ul class="points" dir="auto">
         {points.map((point) => (
-          <li key={point} dir="auto">
-            {point}
-          </li>
+          <li key={point}>{point}</li>
         ))}
       </ul>
     </>

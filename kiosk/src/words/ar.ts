@@ -321,7 +321,7 @@ export const ar = {
     overdue: (duration: string) => line`كان متوقعًا قبل ${duration}`,
     crossed: 'يعبر الخط،',
     takeBack: 'لمسات يمكن التراجع عنها',
-    undo: (bib: string, seconds: number) => line`تراجع ${bib}: ${`${seconds} ث`}`,
+    undo: (bib: string, seconds: number) => line`تراجع ${bib}: ${`${seconds}\u00a0ث`}`,
     possibleMiss: 'احتمال عبور لم يُسجَّل',
     finishedGroup: 'أنهوا',
     runners: 'العدّاؤون حسب العبور التالي',

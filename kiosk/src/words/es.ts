@@ -303,7 +303,7 @@ export const es = {
     overdue: (duration: string) => `se esperaba hace ${duration}`,
     crossed: 'cruza la línea,',
     takeBack: 'Toques que se pueden deshacer',
-    undo: (bib: string, seconds: number) => `Deshacer ${bib}: ${seconds} s`,
+    undo: (bib: string, seconds: number) => `Deshacer ${bib}: ${seconds}\u00a0s`,
     possibleMiss: 'Posible paso sin marcar',
     finishedGroup: 'Terminados',
     runners: 'Corredores por próximo paso',

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import { useState } from 'preact/hooks'
+import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import cross from 'lucide-static/icons/cross.svg?raw'
 import hand from 'lucide-static/icons/hand.svg?raw'
 import sun from 'lucide-static/icons/sun.svg?raw'
@@ -75,10 +75,12 @@ export interface FrameProps {
 export function Frame(props: FrameProps) {
   const { screen, place, children, zone, contactLimitMs = 60_000, unsent, person, rehearsal, holds = [], stop, raise, onCallStaff } = props
   const [open, setOpen] = useState<'stop' | 'hold' | undefined>(undefined)
+  const head = useRef<HTMLElement>(null)
+  useLayoutEffect(() => tellHeight(head.current!), [])
 
   return (
     <div class="frame" data-rehearsal={rehearsal || undefined}>
-      <header class="frame-head">
+      <header class="frame-head" ref={head}>
         <div class="frame-top">
           <div class="frame-name">
             <h1>{screen}</h1>
@@ -136,6 +138,13 @@ export function Frame(props: FrameProps) {
       {raise && <HoldDialog {...raise} open={open === 'hold'} onClose={() => setOpen(undefined)} />}
     </div>
   )
+}
+
+/** It grows with each hold: what stays in sight beneath it, and what is scrolled to, begins where it ends (`--head`). */
+function tellHeight(head: HTMLElement): () => void {
+  const watch = new ResizeObserver(() => document.documentElement.style.setProperty('--head', `${head.offsetHeight}px`))
+  watch.observe(head)
+  return () => watch.disconnect()
 }
 
 function Clock({ now, zone }: { now: Live<number>; zone: string }) {

@@ -100,7 +100,7 @@ export function NumberPad(props: NumberPadProps) {
             <span class="pad-label" id={display}>
               {label}
             </span>
-            <output class="pad-value" aria-labelledby={display} data-empty={typed.current === '' || undefined}>
+            <output class="pad-value" aria-labelledby={display} data-empty={typed.current === '' || undefined} data-shape={form.shape}>
               <bdi>
                 {typed.current === '' && form.shape !== 'date' ? (
                   <span class="pad-blank">{words.numberPad.empty}</span>
