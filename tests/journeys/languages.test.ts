@@ -157,6 +157,9 @@ test('the board speaks what the device was told, and the office, which has Engli
   await sees(board, en.board.now)
   await speaks(board, 'ar')
   await sees(board, ar.board.now)
+  // What a hold covers is the site's own name, or our word in the language of the screen.
+  await journey.tell('Safety', 'rashid', 'raiseHold', { holdId: 'hold-2', kind: 'lightning', zoneId: null })
+  await sees(board, ar.raiseHold.wholeSite)
   await stands(board, 'ar')
 
   const office = await screen('Office desk', 'ines', '/office')

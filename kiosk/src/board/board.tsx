@@ -3,6 +3,7 @@ import type { HoldKind } from '@musterbook/vocabulary/hold'
 import { Mark, Shape } from '../parts/mark/mark.tsx'
 import { read, type Live } from '../parts/live.ts'
 import { shortDuration, wallClock } from '../words/figures.ts'
+import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
 
 /** More than this many waiting bibs cannot be read from across a hall. */
@@ -21,11 +22,11 @@ export function Board({ view, now, zone }: { view: PublicView; now: Live<number>
       </div>
       <ul class="board-stations">
         {view.queues.map((queue) => (
-          <li key={queue.name} class="board-station" data-hold={isHeld(view, queue) || undefined}>
+          <li key={queue.name} class="board-station" data-hold={queue.held || undefined}>
             <div class="board-name">
               <h2>{queue.name}</h2>
               <p class="board-zone">
-                <span>{queue.zone}</span> {isHeld(view, queue) && <Mark state="hold" />}
+                <span>{queue.zone}</span> {queue.held && <Mark state="hold" />}
               </p>
             </div>
             <Bibs kind="called" label={words.board.now} bibs={queue.called} none={words.board.nobodyCalled} />
@@ -64,7 +65,7 @@ function Hold({ hold, now, zone }: { hold: PublicView['holds'][number]; now: Liv
     <div class="board-hold" role="alert">
       <Shape state="hold" />
       <p>
-        <strong>{words.board.hold(hold.zone)}</strong> <span>{words.raiseHold.kinds[hold.kind as HoldKind]}</span>{' '}
+        <strong>{words.board.hold(overZone(hold))}</strong> <span>{words.raiseHold.kinds[hold.kind as HoldKind]}</span>{' '}
         <span aria-live="off" class="figures">
           {words.common.since(wallClock(hold.since, zone), shortDuration(read(now) - hold.since))}
         </span>
@@ -73,5 +74,3 @@ function Hold({ hold, now, zone }: { hold: PublicView['holds'][number]; now: Liv
     </div>
   )
 }
-
-const isHeld = (view: PublicView, { zone }: PublicView['queues'][number]): boolean => view.holds.some((hold) => hold.zone === zone)

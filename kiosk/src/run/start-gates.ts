@@ -4,6 +4,7 @@ import type { SafetyView } from '@musterbook/day/views/safety'
 import type { StationView } from '@musterbook/day/views/station'
 import type { Gate } from '../parts/gate-panel/gate-panel.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
+import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
 
 interface Asked {
@@ -51,7 +52,7 @@ function holdGate({ view: { hold }, zone, nameOf }: Asked): Gate {
     id: 'hold',
     name: words.run.gate.hold,
     state: hold ? 'notMet' : 'met',
-    detail: hold ? words.run.holdSince(hold.zone, wallClock(hold.since, zone), by) : undefined,
+    detail: hold ? words.run.holdSince(overZone(hold), wallClock(hold.since, zone), by) : undefined,
     resolver: words.radio.safetyOfficer,
   }
 }

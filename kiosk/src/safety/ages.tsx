@@ -2,6 +2,7 @@ import type { SafetyView } from '@musterbook/day/views/safety'
 import type { House } from '../house/house.ts'
 import { Mark } from '../parts/mark/mark.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
+import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
 import { mustHear, type Contact } from './roll-call.ts'
 
@@ -31,7 +32,7 @@ export function Ages({ house, safety, contacts }: Props) {
             <Mark
               key={hold.holdId}
               state="hold"
-              says={`${words.safety.holdTitle(words.raiseHold.kinds[hold.kind], hold.zone)}: ${since}. ${words.acknowledgements.tally(heard, listeners.length)}`}
+              says={`${words.safety.holdTitle(words.raiseHold.kinds[hold.kind], overZone(hold))}: ${since}. ${words.acknowledgements.tally(heard, listeners.length)}`}
             />
           )
         })}

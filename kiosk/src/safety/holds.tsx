@@ -4,6 +4,7 @@ import { Button } from '../parts/button/button.tsx'
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Mark, type State } from '../parts/mark/mark.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
+import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
 import { Dispose } from './dispose.tsx'
 import { Lift } from './lift.tsx'
@@ -36,7 +37,8 @@ export function Holds({ house, safety, contacts, onGo }: Props) {
           <ul class="figures">
             {past.map((hold) => (
               <li key={hold.holdId}>
-                {words.safety.holdTitle(words.raiseHold.kinds[hold.kind], hold.zone)}: {words.common.since(wallClock(hold.since, zone), '')}{' '}
+                {words.safety.holdTitle(words.raiseHold.kinds[hold.kind], overZone(hold))}:{' '}
+                {words.common.since(wallClock(hold.since, zone), '')}{' '}
                 {hold.lifted && words.safety.liftedBy(wallClock(hold.lifted.at, zone), nameOf(hold.lifted.by))}
               </li>
             ))}
@@ -54,7 +56,7 @@ function HoldCard({ house, safety, hold, contacts, onGo }: Props & { hold: HoldV
   const by = hold.personId ? (house.staff.value.get(hold.personId) ?? hold.personId) : words.shell.byPolicy
   return (
     <article class="hold-card" aria-labelledby={hold.holdId}>
-      <h2 id={hold.holdId}>{words.safety.holdTitle(words.raiseHold.kinds[hold.kind], hold.zone)}</h2>
+      <h2 id={hold.holdId}>{words.safety.holdTitle(words.raiseHold.kinds[hold.kind], overZone(hold))}</h2>
       <p class="figures">
         {words.common.since(wallClock(hold.since, zone, true), shortDuration(house.clock.now.value - hold.since))}, {words.common.by(by)}.{' '}
         {rests && rests.wbgtTenths !== null && words.safety.raisedOn(wbgtSays(rests))}

@@ -4,6 +4,7 @@ import { Button } from '../parts/button/button.tsx'
 import { Mark, Shape } from '../parts/mark/mark.tsx'
 import { StudentCard } from '../parts/student-card/student-card.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
+import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
 import { Hazards } from './hazards.tsx'
 import { PaceCard } from './pace-card.tsx'
@@ -56,7 +57,7 @@ export function Now({ house, safety, contacts, onGo }: Props) {
               <li key={hold.holdId} class="in-force figures">
                 <Shape state="hold" />
                 {words.safety.holdBy(
-                  hold.zone,
+                  overZone(hold),
                   words.raiseHold.kinds[hold.kind],
                   wallClock(hold.since, zone),
                   shortDuration(now - hold.since),

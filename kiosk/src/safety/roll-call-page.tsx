@@ -4,6 +4,7 @@ import { AcknowledgeList, type Listener } from '../parts/acknowledge-list/acknow
 import { EmptyState } from '../parts/empty-state/empty-state.tsx'
 import { Mark } from '../parts/mark/mark.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
+import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
 import { mustHear, othersWhoHear, type Called, type Contact } from './roll-call.ts'
 
@@ -35,7 +36,7 @@ function OfHold({ house, safety, hold, contacts }: Props & { hold: HoldView }) {
   return (
     <section class="stack" aria-labelledby={`roll-call-${hold.holdId}`}>
       <h2 id={`roll-call-${hold.holdId}`}>
-        {words.safety.holdTitle(words.raiseHold.kinds[hold.kind], hold.zone)}:{' '}
+        {words.safety.holdTitle(words.raiseHold.kinds[hold.kind], overZone(hold))}:{' '}
         <span class="figures">{words.common.since(wallClock(hold.since, zone), shortDuration(now - hold.since))}</span>
       </h2>
       <AcknowledgeList listeners={mustHear(hold, safety, contacts).map((one) => asListed(house, hold, one, now))} />

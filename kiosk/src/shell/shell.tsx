@@ -21,6 +21,7 @@ import { RefusalNotice } from '../parts/refusal-notice/refusal-notice.tsx'
 import { SaidNotice } from '../parts/said-notice/said-notice.tsx'
 import { speakAtHome } from '../words/languages.ts'
 import { wallClock } from '../words/figures.ts'
+import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
 import { Cautions } from './cautions.tsx'
 import { Enrol } from './enrol.tsx'
@@ -145,7 +146,7 @@ export function Shell(props: ShellProps) {
       holds={holds.map((hold) => ({
         holdId: hold.holdId,
         kind: hold.kind,
-        zone: hold.zone,
+        zone: overZone(hold),
         since: hold.since,
         by: hold.personId ? (house.staff.value.get(hold.personId) ?? hold.personId) : words.shell.byPolicy,
       }))}

@@ -13,6 +13,7 @@ import { Mark } from '../parts/mark/mark.tsx'
 import { Tabs } from '../parts/tabs/tabs.tsx'
 import { Timeline } from '../parts/timeline/timeline.tsx'
 import { figure, shortDuration, wallClock } from '../words/figures.ts'
+import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
 import { BoardTable, Queues } from './board.tsx'
 import type { Entry } from './entries.ts'
@@ -119,7 +120,7 @@ function StationThen({ house, day: then, at, entries, position, devices, dayAfte
           </ul>
         </div>
       )}
-      {view.hold && <Mark state="hold" says={words.hold.zone(view.hold.zone)} />}
+      {view.hold && <Mark state="hold" says={words.hold.zone(overZone(view.hold))} />}
       <div class="supervisor-pair">
         <section class="stack" aria-label={say.inQueue}>
           <h4>{say.inQueue}</h4>
@@ -193,7 +194,7 @@ function HoldsThen({ house, day, at, devices }: Props) {
             <Mark state={hold.lifted ? 'withdrawn' : 'hold'} says={hold.lifted ? say.lifted : say.inForce} />
             <p>
               {say.hold(
-                hold.zone,
+                overZone(hold),
                 words.raiseHold.kinds[hold.kind],
                 wallClock(hold.since, zone, true),
                 hold.personId ? staffName(house, hold.personId) : words.shell.byPolicy,

@@ -227,7 +227,7 @@ export const es = {
     help: 'Se ordena parar a todos los que estén en curso en la zona. Levantarla exige a la persona responsable de seguridad y a una segunda persona.',
     zone: 'Zona',
     raise: (kind: string, zone: string) => `${kind} ${zone}: ordenar una suspensión`,
-    wholeSite: 'En todo el exterior',
+    wholeSite: 'Todo el exterior',
     kinds: { heat: 'Calor', lightning: 'Rayos', cold: 'Frío', air: 'Aire', other: 'Otro' },
   },
 

@@ -103,7 +103,7 @@ export const dayViews = {
   day: one(dayView, 3),
   station: { revision: 2, keys: (day) => day.opened?.rules.stations.map((station) => station.stationId) ?? [], of: stationView },
   board: one(boardView),
-  public: one(publicView),
+  public: one(publicView, 2),
   floor: one(floorView, 2),
   weighIn: one(weighInView),
   safety: one(safetyView, 3),

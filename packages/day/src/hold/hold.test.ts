@@ -30,7 +30,7 @@ import {
   coolsDown,
 } from '../controls.ts'
 import type { DayRules } from '@musterbook/vocabulary/rules'
-import { clockTime, type Day } from '../day.ts'
+import { clockTime, isOutdoors, type Day } from '../day.ts'
 import { given } from '../given.ts'
 import { boardView, publicView } from '../views/board.ts'
 import { inboxView } from '../views/inbox.ts'
@@ -118,7 +118,13 @@ describe('twelve on lap 4', () => {
     const { day } = onLapFour()
     expect(safetyView(day).holds[0]).toMatchObject({ kind: 'heat', raisedBy: 'policy', dispositionDue: 12 })
     expect(day.holds.get(heat as never)?.underWay.map((one) => one.studentId)).toEqual(twelve.map(studentId))
-    expect(publicView(day).holds).toMatchObject([{ kind: 'heat' }])
+    expect(publicView(day).holds).toMatchObject([{ kind: 'heat', zoneId: null }])
+    // Over all that is outdoors, each outdoor station says so and no indoor one.
+    expect(
+      publicView(day)
+        .queues.filter(({ held }) => held)
+        .map(({ name }) => name),
+    ).toEqual(day.opened!.rules.stations.filter((station) => isOutdoors(day, station)).map(({ protocol }) => protocol['name']))
   })
 
   test('stop and walk in: interrupted by safety, laps kept, no score, no used try, an entitlement each', () => {

@@ -1,4 +1,5 @@
-import { attemptUnderWay, openReviews, shape, stationOf, zoneOf, type Day, type Student } from '../day.ts'
+import { attemptUnderWay, holdOver, openReviews, shape, stationOf, zoneOf, type Day, type Student } from '../day.ts'
+import type { StationId } from '@musterbook/vocabulary/ids'
 import { resultOf } from '../results.ts'
 import { holdStrip, holdsInForce, newestStrip, type HoldStrip, type ReadingStrip } from './parts.ts'
 
@@ -46,8 +47,8 @@ export interface BoardQueue {
 export interface PublicView {
   title: string
   rehearsal: boolean
-  queues: { name: string; zone: string; called: string[]; underWay: string[]; waiting: string[] }[]
-  holds: { zone: string; since: number; kind: string }[]
+  queues: { name: string; zone: string; held: boolean; called: string[]; underWay: string[]; waiting: string[] }[]
+  holds: { zone: string; zoneId: string | null; since: number; kind: string }[]
 }
 
 export function boardView(day: Day): BoardView {
@@ -143,13 +144,14 @@ export function publicView(day: Day): PublicView {
     queues: queues(day).map((queue) => ({
       name: queue.name,
       zone: queue.zone,
+      held: holdOver(day, stationOf(day, queue.stationId as StationId)!) !== undefined,
       called: bibs(queue.called),
       underWay: bibs(queue.underWay),
       waiting: bibs(queue.waiting),
     })),
     holds: holdsInForce(day).map((hold) => {
-      const { zone, since, kind } = holdStrip(day, hold)
-      return { zone, since, kind }
+      const { zone, zoneId, since, kind } = holdStrip(day, hold)
+      return { zone, zoneId, since, kind }
     }),
   }
 }
