@@ -185,7 +185,7 @@ test('a scanned bib opens that student, whatever had the focus; a hand on a keyb
 test('a badge read at a locked screen chooses its person, whose PIN is asked; one that is unknown, taken back or of another is told what next', async () => {
   const lost = await badgeOf(journey, 'wren')
   const good = await badgeOf(journey, 'wren')
-  const page = await screen('Agility', null, '/station?station=agility')
+  const page = await screen('Bench 2', null, '/station?station=bench')
   await page.getByRole('button', { name: 'Read a badge' }).waitFor()
   await burst(page, 'L7-108', 5)
   await page.getByText('No badge of this site has that code.').waitFor()
