@@ -171,6 +171,7 @@ const bodies: Record<ActName, fc.Arbitrary<Record<string, unknown>>> = {
   reportHealthEvent: fc.record({ studentId, words: sealed }),
   raiseHold: fc.record({ holdId, kind: pick('heat', 'lightning', 'air', 'cold', 'other', 'other'), zoneId: scope }),
   acknowledgeHold: fc.record({ holdId }),
+  noteHeardByRadio: fc.record({ holdId, deviceId: pick('track-1', 'reach-1'), saidBy: pick('wren', 'bo'), words: pick(null, words) }),
   disposeHold: fc.record({ holdId: often<string>('any', holdId), disposition: pick('stopAndWalkIn', 'finishThisLap', 'finishTheRun') }),
   observeHazard: fc.record({ kind: pick('thunder', 'flash', 'airIndex', 'windChill'), zoneId: scope, value: pick(10, null) }),
   proposeLift: fc.record({ holdId: often<string>('any', holdId), readingId: pick('newest', 'newest', 'reading-1', null), reason: sealed }),

@@ -41,3 +41,22 @@ export function headcountDay(): readonly DayEntry[] {
   for (const step of steps) step(driven)
   return driven.entries
 }
+
+/** A tablet is silent under a hold, and who stands there says over the radio that they heard it. */
+export function heardByRadioDay(): readonly DayEntry[] {
+  const driven = drive()
+  const steps = [
+    opened([expected('112')]),
+    ready('112'),
+    at('10:00'),
+    reads(24),
+    gun('w1', ['112']),
+    crosses('w1', '112', '2:00.0'),
+    at('10:04'),
+    tells('raiseHold', rashid, { holdId: 'h1', kind: 'lightning', zoneId: 'track' }),
+    tells('noteHeardByRadio', rashid, { holdId: 'h1', deviceId: 'track-1', saidBy: 'wren', words: null }),
+    tells('disposeHold', rashid, { holdId: 'h1', disposition: 'stopAndWalkIn' }),
+  ]
+  for (const step of steps) step(driven)
+  return driven.entries
+}

@@ -11,6 +11,7 @@ const released = {
   'muster-1': ['"amount":1712', '"amount":1713'],
   'muster-1-taken-over': ['"elapsedMs":725200', '"elapsedMs":726200'],
   'muster-1-headcount': ['"until":"2027-05-25"', '"until":"2027-05-26"'],
+  'muster-1-heard-by-radio': ['"until":"2027-05-25"', '"until":"2027-05-26"'],
 } as const
 
 for (const [ruleSet, [from, to]] of Object.entries(released)) {

@@ -4,12 +4,12 @@
  */
 import { writeFileSync } from 'node:fs'
 import { canonical } from '@musterbook/evidence/canonical'
-import { headcountDay, takenOverDay } from './added.ts'
+import { headcountDay, heardByRadioDay, takenOverDay } from './added.ts'
 import { goldenDay } from './day.ts'
 import { fileOf, recordHash } from './golden.ts'
 
 const [ruleSet = 'muster-1', file = ruleSet] = process.argv.slice(2)
-const added = { 'taken-over': takenOverDay, headcount: headcountDay }
+const added = { 'taken-over': takenOverDay, headcount: headcountDay, 'heard-by-radio': heardByRadioDay }
 const made = Object.entries(added).find(([what]) => file.endsWith(`-${what}`))?.[1] ?? goldenDay
 const entries = made()
 const lines = [{ ruleSet, entries: entries.length, recordHash: recordHash(entries) }, ...entries].map((line) => canonical(line))

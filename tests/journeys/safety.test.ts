@@ -3,7 +3,7 @@ import type { RecordView } from '@musterbook/day/views/record'
 import type { StationView } from '@musterbook/day/views/station'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
-import type { Device } from './browser.ts'
+import { axe, type Device } from './browser.ts'
 import {
   atClock,
   crosses,
@@ -197,9 +197,26 @@ describe('twelve on lap four', () => {
     await notice.getByRole('button', { name: 'I have heard it' }).tap()
     await notice.waitFor({ state: 'detached' })
     await tab(safety, 'Roll-call')
+    await heardByRadio()
     await safety.page.locator('.heard-list li[data-state=heard]').filter({ hasText: 'Track 1' }).waitFor()
     await tab(safety, 'Holds')
   })
+
+  /** Colm's bench tablet shows the hold to nobody; he says over the radio that he heard it. */
+  async function heardByRadio() {
+    const { page } = safety
+    await page.locator('.others summary').tap()
+    const bench = page.locator('.heard-list li').filter({ hasText: 'Bench 1' })
+    await bench.getByRole('button', { name: 'Heard by radio' }).tap()
+    await bench.getByLabel('Who gave the word').selectOption({ label: 'Colm Sato' })
+    expect(await axe(page)).toEqual([])
+    await bench.getByRole('button', { name: 'Save' }).tap()
+    await bench.getByText(/^Heard by radio, 10:2\d: Colm Sato; noted by Rashid Benning$/).waitFor()
+    expect(await bench.getAttribute('data-state')).not.toBe('heard')
+    const [hold] = (await safetyOf(journey)).holds
+    expect(hold?.heardByRadio).toHaveLength(1)
+    expect(hold?.heard.map(({ deviceId }) => deviceId)).not.toContain(hold?.heardByRadio?.[0]?.deviceId)
+  }
 
   test('laps that are run all the same are recorded', async () => {
     await lapKey(track.page, '101').tap()

@@ -1,6 +1,6 @@
 import type { Disposition } from '@musterbook/vocabulary/hold'
 import type { BodyOf } from '@musterbook/vocabulary/acts'
-import type { HoldId, ReadingId, StudentId } from '@musterbook/vocabulary/ids'
+import type { DeviceId, HoldId, PersonId, ReadingId, StudentId } from '@musterbook/vocabulary/ids'
 import type { TakeReading } from '@musterbook/vocabulary/site'
 import type { House } from '../house/house.ts'
 import type { Outcome } from '../live/api.ts'
@@ -25,6 +25,13 @@ export function safetyActs(house: House) {
       (await showWhat(house, told.reading, house.takeReading(reading))) as Outcome<Receipt>,
     dispose: (holdId: string, disposition: Disposition) =>
       tell(house, told.disposed(words.safety.dispositions[disposition]), 'disposeHold', { holdId: holdId as HoldId, disposition }),
+    heardByRadio: (holdId: string, device: { id: string; name: string }, saidBy: string, said: string) =>
+      tell(house, told.heardByRadio(device.name), 'noteHeardByRadio', {
+        holdId: holdId as HoldId,
+        deviceId: device.id as DeviceId,
+        saidBy: saidBy as PersonId,
+        words: said.trim() || null,
+      }),
     propose: (holdId: string, readingId: string | null, reason: string | null) =>
       tell(house, told.proposed, 'proposeLift', { holdId: holdId as HoldId, readingId: readingId as ReadingId | null, reason }),
     confirm: (holdId: string) => tell(house, told.confirmed, 'confirmLift', { holdId: holdId as HoldId }),

@@ -6,6 +6,7 @@ import { Mark } from '../parts/mark/mark.tsx'
 import { shortDuration, wallClock } from '../words/figures.ts'
 import { overZone } from '../words/over-zone.ts'
 import { words } from '../words/words.ts'
+import { HeardByRadio } from './heard-by-radio.tsx'
 import { mustHear, othersWhoHear, type Called, type Contact } from './roll-call.ts'
 
 interface Props {
@@ -52,14 +53,18 @@ function OfHold({ house, safety, hold, contacts }: Props & { hold: HoldView }) {
 
 function asListed(house: House, hold: HoldView, { stationId, lastHeardAt, ...called }: Called, now: number): Listener {
   const staff = house.day.value?.stations.find((station) => station.stationId === stationId)?.staff ?? []
+  const radio = <HeardByRadio house={house} hold={hold} device={called} staff={staff} />
   const person = staff.map((personId) => house.staff.value.get(personId) ?? personId).join(', ')
-  if (called.state === 'heard') return { ...called, ...(person && { person }) }
+  if (called.state === 'heard') return { ...called, ...(person && { person }), radio }
   const contact = lastHeardAt === null ? words.safety.neverHeard : shortDuration(now - lastHeardAt)
+  const isNoted = hold.heardByRadio?.some(({ deviceId }) => deviceId === called.id)
+  const who = person || called.name
   return {
     ...called,
     ...(person && { person }),
+    radio,
     age: words.safety.silentFor(shortDuration(now - hold.since), contact),
-    next: called.state === 'unreachable' ? words.safety.radioThem(person || called.name) : words.safety.askThem(person || called.name),
+    ...(!isNoted && { next: called.state === 'unreachable' ? words.safety.radioThem(who) : words.safety.askThem(who) }),
   }
 }
 

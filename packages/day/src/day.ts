@@ -235,6 +235,8 @@ export interface Hold {
   readonly raised: Told
   readonly underWay: DayEventOf<'holdRaised'>['underWay']
   readonly heard: ReadonlyMap<DeviceId, { at: number; personId: PersonId | null }>
+  /** Said over the radio for a tablet, which itself has acknowledged nothing by it. Absent until somebody has. */
+  readonly heardByRadio?: ReadonlyMap<DeviceId, { at: number; saidBy: PersonId; notedBy: PersonId | null }>
   readonly disposed: { disposition: DayEventOf<'holdDisposed'>['disposition']; studentIds: readonly StudentId[]; at: number } | null
   readonly proposal: { by: PersonId; readingId: string | null; at: number } | null
   readonly lifted: { at: number; by: PersonId | null } | null

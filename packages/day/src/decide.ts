@@ -14,6 +14,7 @@ import type { Day } from './day.ts'
 import type { Decision, Now, Observe, Permit } from './decision.ts'
 import {
   acknowledgeHold,
+  noteHeardByRadio,
   confirmByRadio,
   confirmLift,
   disposeHold,
@@ -97,6 +98,7 @@ const observes = {
   answerCall,
   raiseHold,
   acknowledgeHold,
+  noteHeardByRadio,
   observeHazard,
   confirmByRadio,
   takeHeadcount,

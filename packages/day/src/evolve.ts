@@ -415,6 +415,16 @@ const follows: FollowsEach = {
       (hold) => ({ ...hold, heard: withEntry(hold.heard, deviceId, { at: happenedAt(told), personId: told.personId }) }),
       told,
     ),
+  holdHeardByRadio: (day, { holdId, deviceId, saidBy }, told) =>
+    withHold(
+      day,
+      holdId,
+      (hold) => ({
+        ...hold,
+        heardByRadio: withEntry(hold.heardByRadio ?? new Map(), deviceId, { at: happenedAt(told), saidBy, notedBy: told.personId }),
+      }),
+      told,
+    ),
   holdDisposed: (day, { holdId, disposition, studentIds }, told) =>
     withHold(day, holdId, (hold) => ({ ...hold, disposed: { disposition, studentIds, at: happenedAt(told) } }), told),
   hazardObserved: (day, { kind, zoneId, value }, told) => ({ ...day, hazards: day.hazards.with({ kind, zoneId, value, told }) }),

@@ -75,6 +75,7 @@ export const actTable = {
 
   raiseHold: act('holds', [...staff, 'device']),
   acknowledgeHold: act('hold-acknowledgements', [...staff, 'device']),
+  noteHeardByRadio: act('holds-heard-by-radio', ['safety', 'supervisor'], { texts: ['words'] }),
   disposeHold: act('hold-dispositions', ['safety', 'supervisor']),
   observeHazard: act('hazards', staff),
   proposeLift: act('lift-proposals', ['safety'], { texts: ['reason'] }),
@@ -117,6 +118,7 @@ export const observations = [
   'answerCall',
   'raiseHold',
   'acknowledgeHold',
+  'noteHeardByRadio',
   'observeHazard',
   'confirmByRadio',
   'takeHeadcount',

@@ -54,6 +54,7 @@ const bodies = {
   reportHealthEvent: stop.ReportHealthEvent,
   raiseHold: hold.RaiseHold,
   acknowledgeHold: hold.AcknowledgeHold,
+  noteHeardByRadio: hold.NoteHeardByRadio,
   disposeHold: hold.DisposeHold,
   observeHazard: hold.ObserveHazard,
   proposeLift: hold.ProposeLift,

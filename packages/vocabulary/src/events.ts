@@ -56,6 +56,7 @@ export const DayEvent = z.discriminatedUnion('type', [
   hold.ReadingReceived,
   hold.HoldRaised,
   hold.HoldAcknowledged,
+  hold.HoldHeardByRadio,
   hold.HoldDisposed,
   hold.HazardObserved,
   hold.LiftProposed,

@@ -35,6 +35,8 @@ export const ConfirmByRadio = z.strictObject({
   spokeTo: PersonId,
   words: SealedText,
 })
+/** A tablet is silent, and whoever stands there said over the radio that they heard the hold. It is not the tablet's own word. */
+export const NoteHeardByRadio = z.strictObject({ holdId: HoldId, deviceId: DeviceId, saidBy: PersonId, words: SealedText.nullable() })
 export const TakeHeadcount = z.strictObject({ zoneId: ZoneId, present: z.array(StudentId).max(200) })
 /** Touched in a headcount that is under way, or taken back: on every device at once, and through a reload. */
 export const SeeAtHeadcount = z.strictObject({ zoneId: ZoneId, studentIds: z.array(StudentId).min(1).max(200), seen: z.boolean() })
@@ -76,6 +78,7 @@ export const HoldRaised = z.strictObject({
   underWay: z.array(z.strictObject({ studentId: StudentId, attemptId: AttemptId, stationId: StationId, orderNotCertain: z.boolean() })),
 })
 export const HoldAcknowledged = z.strictObject({ type: z.literal('holdAcknowledged'), holdId: HoldId, deviceId: DeviceId })
+export const HoldHeardByRadio = z.strictObject({ type: z.literal('holdHeardByRadio'), ...NoteHeardByRadio.shape })
 export const HoldDisposed = z.strictObject({
   type: z.literal('holdDisposed'),
   holdId: HoldId,

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact'
 import { useId } from 'preact/hooks'
 import { shortDuration } from '../../words/figures.ts'
 import { words } from '../../words/words.ts'
@@ -16,6 +17,8 @@ export interface Listener {
   age?: string | undefined
   /** What to do about one that is silent. */
   next?: string | undefined
+  /** What was said over the radio for it, or the way to note that. Its own state stands all the same. */
+  radio?: ComponentChildren
 }
 
 /** Who has heard a hold and who has not: the silent ones first. */
@@ -32,7 +35,7 @@ export function AcknowledgeList({ listeners }: { listeners: readonly Listener[] 
       <ul class="heard-list">
         {[...listeners]
           .sort((a, b) => rank[a.state] - rank[b.state])
-          .map(({ id, name, person, state, afterMs, age, next }) => (
+          .map(({ id, name, person, state, afterMs, age, next, radio }) => (
             <li key={id} data-state={state}>
               <span class="heard-name">
                 {name}
@@ -50,6 +53,7 @@ export function AcknowledgeList({ listeners }: { listeners: readonly Listener[] 
               />
               {age && <span class="heard-age figures">{age}</span>}
               {next && <strong class="heard-next">{next}</strong>}
+              {radio}
             </li>
           ))}
       </ul>

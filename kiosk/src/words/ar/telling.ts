@@ -150,6 +150,8 @@ export const tellingAr: Telling = {
     holdRaised: ({ kind, zoneId, raisedBy, underWay }, n) =>
       line`صدر تعليق على ${n.zone(zoneId)} (${holdKinds[kind]})${{ person: '', device: ' من جهاز لا أحد مسجل عليه', policy: ' بحكم سياسة الحر', takenOver: '، منقول من قبل فتح اليوم' }[raisedBy]}؛ الجارون: ${underWay.length}${underWay.some((one) => one.orderNotCertain) ? '، الترتيب غير مؤكد لبعضهم: التعليق هو الحاكم' : ''}.`,
     holdAcknowledged: ({ holdId, deviceId }, n) => line`تلقى ${n.device(deviceId)} ${n.hold(holdId)}.`,
+    holdHeardByRadio: ({ holdId, deviceId, saidBy }, n) =>
+      line`قال ${n.person(saidBy)} باللاسلكي إنه سمع ${n.hold(holdId)}؛ ولم يؤكده الجهاز ${n.device(deviceId)} نفسه.`,
     holdDisposed: ({ holdId, disposition, studentIds }, n) =>
       line`للجارين تحت ${n.hold(holdId)}، وعددهم ${studentIds.length}: ${dispositions[disposition]}.`,
     hazardObserved: ({ kind, value, zoneId }, n) =>

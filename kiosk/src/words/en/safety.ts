@@ -180,6 +180,7 @@ export const safety = {
       `The card paces a day of work for acclimatised people in a summer uniform; it is advice to nobody in particular and says nothing of a maximal test. Need varies by a quarter of a quart either way. Never more than ${hour} L an hour or ${day} L a day: drinking more has killed. Local policy and licensed clinicians decide.`,
   },
   told: {
+    heardByRadio: (name: string) => `Heard by radio: ${name}`,
     reading: 'Reading',
     disposed: (disposition: string) => `Outcome recorded: ${disposition}`,
     hazard: (kind: string) => `Observed: ${kind}`,
@@ -218,6 +219,11 @@ export const safety = {
   radioThem: (who: string) => `Its tablet cannot be reached: radio or walk to ${who}, and have the stop repeated back`,
   askThem: (who: string) => `The tablet shows it: radio ${who} to press “I have heard it”`,
   contactsTitle: 'Last contact with each tablet',
+  heardByRadio: 'Heard by radio',
+  heardByRadioWho: (name: string) => `Who said it, for ${name}?`,
+  heardByRadioHelp: 'It is recorded as said over the radio, with your name. The tablet itself still counts as not having acknowledged.',
+  heardByRadioWords: 'Their words',
+  heardByRadioLine: (clock: string, saidBy: string, notedBy: string) => `Heard by radio, ${clock}: ${saidBy}; noted by ${notedBy}`,
   silentTablets: (n: number, name: string, age: string) =>
     count(n, { one: `Out of contact: ${name}, ${age}`, other: `# tablets out of contact; longest ${name}, ${age}` }),
   lift: 'Lifting it',

@@ -144,6 +144,8 @@ export const sentencesEn: Sentences = {
   holdRaised: ({ kind, zoneId, raisedBy, underWay }, n) =>
     `Hold raised over ${n.zone(zoneId)} (${holdKinds[kind]})${{ person: '', device: ' from a device with nobody signed on', policy: ' by the heat policy', takenOver: ', taken over from before the day opened' }[raisedBy]}; ${underWay.length} under way${underWay.some((one) => one.orderNotCertain) ? ', order not certain for some: the hold governs' : ''}.`,
   holdAcknowledged: ({ holdId, deviceId }, n) => `${n.device(deviceId)} has heard ${n.hold(holdId)}.`,
+  holdHeardByRadio: ({ holdId, deviceId, saidBy }, n) =>
+    `${n.person(saidBy)} said over the radio that they heard ${n.hold(holdId)}; ${n.device(deviceId)} itself had not acknowledged it.`,
   holdDisposed: ({ holdId, disposition, studentIds }, n) =>
     `For the ${studentIds.length} under way in ${n.hold(holdId)}: ${dispositions[disposition]}.`,
   hazardObserved: ({ kind, value, zoneId }, n) =>

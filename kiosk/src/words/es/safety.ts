@@ -185,6 +185,7 @@ export const safety = {
       `La tarjeta gradúa un día de trabajo de personas aclimatadas con uniforme de verano; no es consejo para nadie en particular y no dice nada de una prueba máxima. La necesidad varía un cuarto de cuarto de galón arriba o abajo. Nunca más de ${hour} L por hora ni ${day} L por día: beber más ha matado. Deciden las normas locales y el personal sanitario titulado.`,
   },
   told: {
+    heardByRadio: (name: string) => `Oído por radio: ${name}`,
     reading: 'Lectura',
     disposed: (disposition: string) => `Desenlace registrado: ${disposition}`,
     hazard: (kind: string) => `Observado: ${kind}`,
@@ -224,6 +225,11 @@ export const safety = {
   radioThem: (who: string) => `Su tableta no está al alcance: llame por radio o vaya hasta ${who}, y que repita la parada`,
   askThem: (who: string) => `La tableta la muestra: pida por radio a ${who} que pulse «Me he enterado»`,
   contactsTitle: 'Último contacto con cada tableta',
+  heardByRadio: 'Oído por radio',
+  heardByRadioWho: (name: string) => `¿Quién lo dijo, por ${name}?`,
+  heardByRadioHelp: 'Queda registrado como dicho por radio, con su nombre. La tableta misma sigue como no confirmada.',
+  heardByRadioWords: 'Sus palabras',
+  heardByRadioLine: (clock: string, saidBy: string, notedBy: string) => `Oído por radio, ${clock}: ${saidBy}; anotado por ${notedBy}`,
   silentTablets: (n: number, name: string, age: string) =>
     count(n, { one: `Sin contacto: ${name}, ${age}`, other: `# tabletas sin contacto; la que más, ${name}, ${age}` }),
   lift: 'Levantarla',

@@ -157,6 +157,8 @@ export const tellingEs: Telling = {
     holdRaised: ({ kind, zoneId, raisedBy, underWay }, n) =>
       `Suspensión ordenada en ${n.zone(zoneId)} (${holdKinds[kind]})${{ person: '', device: ' desde un dispositivo sin sesión iniciada', policy: ' por la norma de calor', takenOver: ', venía de antes de abrir el día' }[raisedBy]}; ${underWay.length} en curso${underWay.some((one) => one.orderNotCertain) ? ', orden incierto para alguno: rige la suspensión' : ''}.`,
     holdAcknowledged: ({ holdId, deviceId }, n) => `${n.device(deviceId)} ha recibido ${n.hold(holdId)}.`,
+    holdHeardByRadio: ({ holdId, deviceId, saidBy }, n) =>
+      `${n.person(saidBy)} dijo por radio que ha oído ${n.hold(holdId)}; ${n.device(deviceId)} no lo había confirmado.`,
     holdDisposed: ({ holdId, disposition, studentIds }, n) =>
       `Para las ${studentIds.length} personas en curso bajo ${n.hold(holdId)}: ${dispositions[disposition]}.`,
     hazardObserved: ({ kind, value, zoneId }, n) =>

@@ -155,6 +155,20 @@ describe('twelve on lap 4', () => {
     expect(safetyView(raised.day).holds[0]?.heard).toMatchObject([{ deviceId: 'track-1', personId: 'wren' }])
   })
 
+  test('heard by radio is somebody’s note: who said it and who noted it stand there, and the tablet itself has still not acknowledged', () => {
+    const noted = onLapFour().when(
+      tells('noteHeardByRadio', rashid, { holdId: heat, deviceId: 'track-1', saidBy: 'wren', words }, { decidedOnDevice: true }),
+    )
+    noted.then({ events: ['holdHeardByRadio'] })
+    const [hold] = safetyView(noted.day).holds
+    expect(hold?.heardByRadio).toMatchObject([{ deviceId: 'track-1', saidBy: 'wren', notedBy: 'rashid' }])
+    expect(hold?.heard.map(({ deviceId }) => deviceId)).not.toContain('track-1')
+    expect(hold?.notHeard).toContain('track-1')
+    noted.when(tells('acknowledgeHold', wren, { holdId: heat }))
+    expect(safetyView(noted.day).holds[0]).toMatchObject({ heardByRadio: [{ saidBy: 'wren' }] })
+    expect(safetyView(noted.day).holds[0]?.notHeard).not.toContain('track-1')
+  })
+
   test('who was seen at a headcount stays seen on every device, until a count found everybody, a hold is raised or they set out anew', () => {
     const sees = (by: typeof wren, bibs: string[], seen = true, moment = {}) =>
       tells('seeAtHeadcount', by, { zoneId: 'track', studentIds: bibs.map(studentId), seen }, moment)

@@ -13,6 +13,8 @@ import { underWayIn } from './raise-hold.ts'
 export const acknowledgeHold = ({ body, by }: Asked<'acknowledgeHold'>): Observed =>
   observe({ type: 'holdAcknowledged', ...body, deviceId: by.deviceId })
 
+export const noteHeardByRadio = ({ body }: Asked<'noteHeardByRadio'>): Observed => observe({ type: 'holdHeardByRadio', ...body })
+
 /**
  * What becomes of those who were under way: each gets a recorded outcome. Stopping is the default: no score, no used try,
  * a retest entitlement. Who is let finish stays under review.

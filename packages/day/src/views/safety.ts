@@ -45,6 +45,8 @@ export interface HoldView extends HoldStrip {
   disposition: string | null
   heard: { deviceId: string; at: number; personId: string | null }[]
   notHeard: string[]
+  /** Said over the radio, noted by somebody else: the tablet stands among those that have not acknowledged all the same. */
+  heardByRadio?: { deviceId: string; at: number; saidBy: string; notedBy: string | null }[]
   proposal: { by: string; readingId: string | null; at: number } | null
   lifted: { at: number; by: string | null } | null
 }
@@ -165,6 +167,7 @@ function holdView(day: Day, hold: Hold): HoldView {
     disposition: hold.disposed?.disposition ?? null,
     heard,
     notHeard: [...day.devices.keys()].filter((deviceId) => deviceId !== 'weather' && !hold.heard.has(deviceId)),
+    ...(hold.heardByRadio && { heardByRadio: [...hold.heardByRadio].map(([deviceId, said]) => ({ deviceId, ...said })) }),
     proposal: hold.proposal,
     lifted: hold.lifted,
   }

@@ -26,6 +26,8 @@ const says: Says = {
   holdRaised: ({ kind, zoneId, underWay }, { zone, bib }) =>
     `Hold raised: ${plain(kind)}, ${zone(zoneId)}; under way: ${underWay.map(({ studentId }) => bib(studentId)).join(' ') || 'nobody'}`,
   holdAcknowledged: ({ deviceId }, { device }) => `Hold heard on ${device(deviceId)}`,
+  holdHeardByRadio: ({ deviceId, saidBy }, { device, staff }) =>
+    `Hold heard by radio, ${staff(saidBy)} said so; ${device(deviceId)} itself has not acknowledged`,
   holdDisposed: ({ disposition, studentIds }, { bib }) => `Decided for ${studentIds.map(bib).join(' ')}: ${plain(disposition)}`,
   liftProposed: () => 'Lift of a hold proposed',
   holdLifted: () => 'Hold lifted',
