@@ -11,19 +11,21 @@ let journey: Journey
 let wren: Device
 let bo: Device
 let way: Awaited<ReturnType<typeof ownWay>>
+let bosWay: typeof way
 
 beforeAll(async () => {
   journey = await openJourney()
   await toTheTrack(journey, '111', '112')
   await reads(journey, 240)
   way = await ownWay(journey)
+  bosWay = await ownWay(journey)
   for (const [device, person] of [
     ['Track 1', 'wren'],
     ['Track 2', 'bo'],
   ] as const) {
     const made = await journey.openScreen(device, person, '/board')
     await made.context.clock.install({ time: Date.now() })
-    await made.page.goto(`${way.address}/run`)
+    await made.page.goto(`${(person === 'wren' ? way : bosWay).address}/run`)
     await made.page.getByRole('button', { name: /GUN.*starts 2 runner/ }).waitFor()
     await eventually(async () => (await stored(made.page, 'entries')).length > 0)
     if (person === 'wren') wren = made
@@ -33,6 +35,7 @@ beforeAll(async () => {
 afterAll(async () => {
   for (const device of [wren, bo]) onlyCutOff(device.complaints)
   way?.close()
+  bosWay?.close()
   await journey?.close()
 })
 
@@ -43,9 +46,88 @@ async function passes(minutes: number, seconds: number): Promise<void> {
   await journey.clock.forward(ms)
 }
 
+test('a hold raised on a tablet that is cut off stops there at once, goes before what was kept earlier, and no lift is decided out of contact', async () => {
+  const { page } = wren
+  const safety = await journey.openScreen('Safety', 'rashid', '/board')
+  await safety.page.goto(`${way.address}/safety`)
+  const holds = safety.page.locator('.tab').filter({ hasText: 'Holds' }).first()
+  await holds.waitFor()
+  way.cut()
+  await wren.context.setOffline(true)
+  await page.getByText(/^Out of contact: starts are decided here/).waitFor()
+  // Kept before the hold: who signed on here.
+  await handsOn(page).press('Sign off')
+  await handsOn(page).press(/^Wren/)
+  await unsent(page, '1 unsent')
+
+  const raisedFrom = journey.clock.now()
+  await handsOn(page).press('Raise a hold')
+  await page.getByRole('button', { name: 'Other Track: raise a hold' }).tap()
+  const notice = page.getByRole('alertdialog')
+  await notice.waitFor()
+  const raisedTo = journey.clock.now()
+  expect(await notice.innerText()).toMatch(/Stop[\s\S]*Hold in force: Track/)
+  expect((await safetyOf(journey)).holds).toEqual([])
+  await notice.getByRole('button', { name: 'I have heard it' }).tap()
+  await handsOn(page).press(/^Ask the day all the same/)
+  await handsOn(page).sees(/A hold is in force in Track since \d\d:\d\d/)
+  await handsOn(page).sees('Stop the start. Wait until the safety officer and a second person have lifted it.')
+  await handsOn(page).sees(/Said by this tablet, out of contact/)
+  await unsent(page, '4 unsent')
+  const kept = await stored(page, 'outbox')
+  expect(kept.map(({ item }) => nameOf(item))).toEqual(['signOn', 'raiseHold', 'acknowledgeHold', 'answerPrompt'])
+
+  const toldAs: string[] = []
+  await page.route('**/api/kept-items', async (route) => {
+    toldAs.push(nameOf(route.request().postDataJSON()))
+    await route.continue()
+  })
+  way.mend()
+  await wren.context.setOffline(false)
+  const there = bo.page.getByRole('alertdialog')
+  await there.waitFor({ timeout: 20_000 })
+  await unsent(page, 'Nothing unsent')
+  await page.unroute('**/api/kept-items')
+  expect(toldAs[0]).toBe('raiseHold')
+  expect(toldAs.indexOf('signOn')).toBeGreaterThan(toldAs.indexOf('acknowledgeHold'))
+  const [hold] = (await safetyOf(journey)).holds
+  expect(hold).toMatchObject({ kind: 'other', zoneId: 'track', lifted: null })
+  expect(hold!.since).toBeGreaterThanOrEqual(raisedFrom - 1_000)
+  expect(hold!.since).toBeLessThanOrEqual(raisedTo + 1_000)
+  expect(await there.innerText()).toMatch(/Hold in force: Track[\s\S]*Raised \d\d:\d\d:\d\d by Wren/)
+  await there.getByRole('button', { name: 'I have heard it' }).tap()
+
+  // The safety officer's own tablet knows of it, is cut off, and does not lift it.
+  const { press, sees } = handsOn(safety.page)
+  await safety.page.getByRole('button', { name: 'I have heard it' }).tap()
+  await holds.tap()
+  await safety.page.getByLabel('Why it may be lifted').fill('The bees are gone')
+  way.cut()
+  await safety.context.setOffline(true)
+  await safety.page.getByText(/^Out of contact: starts are decided here/).waitFor()
+  await press('Propose to lift')
+  await sees('A device out of contact does not decide this.')
+  await sees('Decide it now, on the day as it stands, with the device in contact.')
+  expect((await safetyOf(journey)).holds[0]).toMatchObject({ lifted: null, proposal: null })
+  expect((await stored(safety.page, 'outbox')).map(({ item }) => nameOf(item))).toEqual(['answerPrompt'])
+  onlyCutOff(safety.complaints)
+  await safety.context.close()
+  way.mend()
+
+  const { holdId } = hold!
+  await journey.tell('Safety', 'rashid', 'proposeLift', { holdId, readingId: null, reason: 'The bees are gone' })
+  await journey.tell('Office desk', 'tomas', 'confirmLift', { holdId })
+  for (const device of [wren, bo]) await device.page.getByRole('button', { name: /GUN.*starts 2 runner/ }).waitFor({ timeout: 20_000 })
+})
+
+const nameOf = (item: unknown): string => {
+  const { kind, act } = item as { kind: string; act?: string }
+  return act ?? kind
+}
+
 test('out of contact: four minutes forty after the last word a start is let happen, six minutes after it none is; the hold stands on the screen before any backlog is told', async () => {
   for (const { context } of [wren, bo]) await context.setOffline(true)
-  way.cut()
+  for (const one of [way, bosWay]) one.cut()
   await passes(4, 0)
   await journey.tell('Safety', 'rashid', 'raiseHold', { holdId: 'h-13', kind: 'heat', zoneId: 'track' })
 
@@ -71,7 +153,7 @@ test('out of contact: four minutes forty after the last word a start is let happ
     holdWasShown.push(await wren.page.locator('.hold-notice').isVisible())
     await route.continue()
   })
-  way.mend()
+  for (const one of [way, bosWay]) one.mend()
   for (const { context } of [wren, bo]) await context.setOffline(false)
   await wren.page.getByRole('button', { name: 'I have heard it' }).waitFor({ timeout: 20_000 })
   await unsent(wren.page, 'Nothing unsent')
@@ -83,7 +165,7 @@ test('out of contact: four minutes forty after the last word a start is let happ
   expect(items.filter(({ because }) => because === 'ranUnderHold')).toHaveLength(2)
   expect(JSON.stringify(items)).not.toMatch(/blame|fault|disobey/i)
 
-  const heard = async () => (await safetyOf(journey)).holds[0]!.heard.length
+  const heard = async () => (await safetyOf(journey)).holds.find(({ holdId }) => holdId === 'h-13')!.heard.length
   const before = await heard()
   await wren.page.getByRole('button', { name: 'I have heard it' }).click()
   await eventually(async () => (await heard()) > before)
@@ -98,7 +180,7 @@ test('a lost tablet is locked after what it alone keeps was said; found again, i
   const devices = await journey.openScreen('Safety', 'tomas', '/supervisor#devices', { width: 1280, height: 800, touch: false })
   const row = devices.page.getByRole('row').filter({ hasText: 'Track 2' })
   await row.getByText('nothing', { exact: true }).waitFor({ timeout: 20_000 })
-  way.cut()
+  bosWay.cut()
   await bo.context.setOffline(true)
   await handsOn(page).press('Stop a student')
   await page.getByRole('dialog').getByRole('button').filter({ hasText: '111' }).first().tap()
@@ -121,7 +203,7 @@ test('a lost tablet is locked after what it alone keeps was said; found again, i
       String(asked).includes('/api/session') ? real(asked, how) : Promise.reject(new TypeError('cut'))
     Object.assign(window, { fetch: cut, mend: () => Object.assign(window, { fetch: real }) })
   })
-  way.mend()
+  bosWay.mend()
   await bo.context.setOffline(false)
   await page.getByText(/This tablet was locked by Tomas Lindqvist at \d\d:\d\d. Give it to the supervisor/).waitFor({ timeout: 30_000 })
   await page.getByText('1 act is kept on Track 2 and not in the record.').waitFor()
@@ -153,4 +235,31 @@ test('a lost tablet is locked after what it alone keeps was said; found again, i
   await dialog.getByRole('button', { name: 'Unlock', exact: true }).click()
   await page.getByText('Bo Ekström').first().waitFor({ timeout: 30_000 })
   onlyCutOff(devices.complaints)
+})
+
+test('past the day’s hours an open page forgets the day, says so and what next, keeps what waits to be told, and has the day again with a PIN', async () => {
+  const { page, context } = wren
+  way.cut()
+  await context.setOffline(true)
+  await handsOn(page).press('Stop a student')
+  await page.getByRole('dialog').getByRole('button').filter({ hasText: '112' }).first().tap()
+  await unsent(page, '1 unsent')
+  await page.clock.fastForward(13 * 3_600_000)
+  await page.getByText('The hours of the day are over: this tablet has cleared what it knew of it').waitFor()
+  await page.getByText(/^1 kept here and not in the record: still here\. Take it to where the site answers/).waitFor()
+  await unsent(page, '1 unsent')
+  expect(await page.locator('body').innerText()).not.toMatch(/#?11[12]|Wren|Ekström/)
+  expect(await stored(page, 'entries')).toEqual([])
+  expect(JSON.stringify(await stored(page, 'facts'))).not.toMatch(/Wren|Ekström/)
+  expect(await axe(page)).toEqual([])
+
+  way.mend()
+  await context.setOffline(false)
+  const { name, pin } = journey.open.academy.staff.wren
+  await page.getByRole('button', { name, exact: true }).tap()
+  await page.getByLabel('PIN').fill(pin)
+  await page.locator('form').getByRole('button', { name: 'Sign on' }).tap()
+  await page.getByText(/#?112/).first().waitFor()
+  await unsent(page, 'Nothing unsent')
+  await eventually(async () => (await safetyOf(journey)).stops.some(({ bib }) => bib === '112'))
 })

@@ -34,7 +34,10 @@ export function openAlone(copy: Copy, outbox: Pick<Outbox, 'waiting' | 'landed'>
 
   const day = computed(() => {
     const [core, base] = [copy.core.value, copy.day.value]
-    if (!core || !base?.opened) return undefined
+    if (!core || !base?.opened) {
+      last = undefined
+      return undefined
+    }
     const told = [...outbox.landed.value, ...outbox.waiting.value].filter(({ item }) => item.kind === 'act' && item.dayId === base.dayId)
     // One touch more is one fold more, however long the line has grown.
     const isMore = last?.base === base && last.told.every((kept, at) => kept === told[at])
@@ -56,7 +59,10 @@ export function openAlone(copy: Copy, outbox: Pick<Outbox, 'waiting' | 'landed'>
   let drawn: { of: readonly unknown[]; view: DayView | null } | undefined
   const dayView = computed(() => {
     const stands = day.value
-    if (!stands) return undefined
+    if (!stands) {
+      drawn = undefined
+      return undefined
+    }
     const of = [stands.opened, stands.sealed, stands.reopened, stands.staff, stands.students.size]
     if (!drawn || of.some((one, at) => one !== drawn!.of[at]))
       drawn = { of, view: copy.core.value!.dayViews.day.of(stands, 'all') as DayView | null }

@@ -15,6 +15,8 @@ export interface Copy {
   /** The stream that it comes by: its silence is the age of contact. */
   live: ReadonlySignal<LiveView<unknown> | undefined>
   follow(dayId: string): void
+  /** Nothing of the day stays in this page; followed again, it comes anew. */
+  forget(): void
 }
 
 /** Folded without a pause: a tablet that opens after three hours draws meanwhile. */
@@ -105,6 +107,20 @@ export function openCopy(store: Promise<Store>): Copy {
       followed = dayId
       caughtUp.value = false
       inLine(() => open(dayId))
+    },
+    forget() {
+      followed = undefined
+      caughtUp.value = false
+      live.peek()?.close()
+      live.value = undefined
+      day.value = undefined
+      // Behind what is being folded still.
+      inLine(async () => {
+        if (followed === undefined) day.value = undefined
+        holds = new Set()
+        heads = new Map()
+        place = 0
+      })
     },
   }
 }

@@ -28,6 +28,9 @@ export interface Facts {
   equipment: readonly Equipment[]
   signedOnHere: readonly SignedOnHere[]
 }
+/** Where no day says otherwise: the domain's own number, without loading the rules to know it. */
+export const usualDeviceHours = 12
+
 export type Fact = Facts[keyof Facts]
 export type SignedOn = 'withPin' | 'outOfContact' | null
 

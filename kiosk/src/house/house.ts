@@ -19,13 +19,14 @@ import { openAlone } from './alone.ts'
 import { openCopy } from './copy.ts'
 import { currentDay } from './current-day.ts'
 import { keepText } from './kept-text.ts'
-import { forget, keepFact, keptFacts, type Facts, type SignedOn, type SignedOnHere } from './facts.ts'
+import { openForgetting } from './forgetting.ts'
+import { forget, keepFact, keptFacts, usualDeviceHours, type SignedOn, type SignedOnHere } from './facts.ts'
 import { openOutbox, type Outbox } from './outbox.ts'
 import { openRegister } from './register.ts'
 import { openSignedOn } from './signed-on.ts'
 import { openStorage, type Storage } from './storage.ts'
 import { photosCounted, unsentPhotos } from './photo-box.ts'
-import { openStore, type Store } from './store.ts'
+import { openStore } from './store.ts'
 import { followVersions } from './versions.ts'
 
 /** A body as it goes over the wire: what a person typed is plain text there, and sealed behind it. */
@@ -34,9 +35,6 @@ export type Spoken<A extends ActName> = {
     ? string | Extract<BodyOf<A>[Field], null>
     : BodyOf<A>[Field]
 }
-
-/** Where no day says otherwise: the domain's own number, without loading the rules to know it. */
-export const usualDeviceHours = 12
 
 /** What every screen stands in: this device, who is signed on, the day, its people, and the way to tell it something. */
 export interface House {
@@ -65,6 +63,8 @@ export interface House {
   /** The site asks for the PIN of who works here; what they do meanwhile is told all the same. */
   pinDue: ReadonlySignal<boolean>
   storage: Storage
+  /** The day's hours passed without the site: nothing of the day is here any more but what waits to be told. */
+  forgotten: ReadonlySignal<boolean>
   /** Who may sign on here without contact. */
   mayReturn(): readonly SignedOnHere[]
   signOnOutOfContact(person: SignedOnHere): void
@@ -230,8 +230,28 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
   effect(() => {
     if (deviceId.value) void refreshDays()
   })
+  const forgetting = openForgetting({
+    store,
+    facts,
+    lost,
+    days,
+    heardAt: () => Number(localStorage.getItem(heardKey)),
+    now: clock.siteNow,
+    letGo: () => {
+      students.value = new Map()
+      staff.value = new Map()
+      days.value = []
+      copy.forget()
+      for (const live of views.values()) live.forget()
+      people.forget()
+    },
+  })
   effect(() => {
-    if (takesCopy.value && dayId.value) afterPaint(() => copy.follow(dayId.peek()!))
+    if (takesCopy.value && dayId.value && !forgetting.forgotten.value) afterPaint(() => copy.follow(dayId.peek()!))
+  })
+  // A lock ends what was followed here: whoever signs on sees the day at once.
+  effect(() => {
+    if (session.value?.person) for (const live of streams.peek()) live.again()
   })
   // Who raised a hold is named on a locked screen too: the names are those to sign on with.
   effect(() => {
@@ -245,8 +265,6 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
   effect(() => {
     if (wanted.value && session.peek()?.person && dayId.peek()) void refreshPeople(dayId.peek()!)
   })
-  void forgetLater(store, facts, clock)
-  setInterval(() => void forgetLater(store, facts, clock), 10 * 60_000)
   // Lost: whoever holds it finds nothing of the day here. What waits to be told is told first, and goes last.
   effect(() => {
     if (!isLocked.value || outbox.unsent.value + unsentPhotos.value > 0) return
@@ -319,6 +337,7 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
     signedOn: people.signedOn,
     pinDue: people.pinDue,
     storage,
+    forgotten: forgetting.forgotten,
     mayReturn: () => people.mayReturn(clock.siteNow(), day.peek()?.deviceHours ?? usualDeviceHours),
     signOnOutOfContact: (person) => {
       people.signOnOutOfContact(person)
@@ -409,14 +428,6 @@ function rememberedClock(): Remembered | undefined {
   } catch {
     return undefined
   }
-}
-
-/** What is kept of a day is thrown away when its hours are over; what waits to be told never is. */
-async function forgetLater(store: Promise<Store>, facts: Promise<Partial<Facts>>, clock: Clock): Promise<void> {
-  const { days } = await facts
-  const heardAt = Number(localStorage.getItem(heardKey))
-  const hours = Math.min(...(days ?? []).map((day) => day.deviceHours ?? usualDeviceHours), usualDeviceHours)
-  if (heardAt > 0 && clock.siteNow() - heardAt > hours * 3_600_000) await forget(store).catch(() => undefined)
 }
 
 const sequenceKey = 'musterbook.sequence'

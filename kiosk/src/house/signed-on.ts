@@ -19,6 +19,8 @@ export interface SignedOnPerson {
   mayReturn(now: number, hours: number): readonly SignedOnHere[]
   signOnOutOfContact(person: SignedOnHere): void
   signOff(): void
+  /** The day's hours are over: nobody works here, and nobody may come back without a PIN. */
+  forget(): void
 }
 
 interface Parts {
@@ -125,6 +127,14 @@ export function openSignedOn({ lost, siteTime, remember, rememberHere }: Parts, 
     signOff() {
       signedOffAlone = lost.peek()
       lock()
+    },
+    forget() {
+      here = []
+      rememberHere(here)
+      signedOffAlone = lost.peek()
+      const known = session.peek()
+      // Remembered anew, so that the device itself is known after it was started again.
+      if (known) set({ ...known, person: null }, null, false)
     },
   }
 }

@@ -64,6 +64,29 @@ describe('a live view', () => {
     expect(live.view.value).toEqual({ holds: ['h3'] })
   })
 
+  test('is followed at once by whoever signs on after a lock, and left alone where it still stands', () => {
+    const live = opened()
+    streams[0]?.hear('message', { waiting: 3 })
+    live.again()
+    expect(streams).toHaveLength(1)
+    streams[0]?.breakOff(true)
+    live.again()
+    expect(streams).toHaveLength(2)
+    vi.advanceTimersByTime(60_000)
+    expect(streams).toHaveLength(2)
+  })
+
+  test('forgets what it showed, and asks for the whole anew', () => {
+    const live = opened()
+    streams[0]?.hear('message', { waiting: 3 }, '41')
+    live.forget()
+    expect([live.view.value, live.version.value]).toEqual([undefined, undefined])
+    expect([streams.length, streams[0]?.closed]).toEqual([2, true])
+    live.close()
+    live.forget()
+    expect(streams).toHaveLength(2)
+  })
+
   test('leaves trying again to the browser, and opens anew only when that has given up', () => {
     const live = opened()
     streams[0]?.hear('message', {})

@@ -10,6 +10,10 @@ export interface LiveView<View> {
   heardAt: ReadonlySignal<number | undefined>
   /** The browser is trying again. The contact age says more: a stream may be open and silent. */
   trying: ReadonlySignal<boolean>
+  /** Whoever may follow has come: a stream that the browser gave up on opens now and not some time later. */
+  again(): void
+  /** Nothing of what was heard stays here; the whole is asked for anew. */
+  forget(): void
   close(): void
 }
 
@@ -90,11 +94,26 @@ export function follow<View>(name: string, parts: LiveParts<View> = {}): LiveVie
     source?.close()
   })
 
+  const anew = () => {
+    if (closed || resting.peek()) return
+    clearTimeout(timer)
+    source?.close()
+    connect()
+  }
+
   return {
     view,
     version,
     heardAt,
     trying,
+    again: () => {
+      if (source?.readyState === EventSourceClosed) anew()
+    },
+    forget: () => {
+      view.value = undefined
+      version.value = undefined
+      anew()
+    },
     close: () => {
       closed = true
       rest()

@@ -164,7 +164,7 @@ export function Shell(props: ShellProps) {
       overName={sounds && <SoundOff />}
       caution
     >
-      {stopped && (
+      {stopped && !house.forgotten.value && (
         <div class="standing row">
           <p>{words.shell.stopTold(stopped.who, wallClock(stopped.at, day?.timeZone ?? 'UTC'))}</p>
           <Button size="small" onPress={() => void openCard(house)}>

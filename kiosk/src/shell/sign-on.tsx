@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
-import type { SignedOnHere } from '../house/facts.ts'
-import { usualDeviceHours, type House } from '../house/house.ts'
+import { usualDeviceHours, type SignedOnHere } from '../house/facts.ts'
+import type { House } from '../house/house.ts'
 import { looksLikeABadge } from '../house/scanner.ts'
 import { sentenceOf } from '../house/sentence.ts'
 import { Button } from '../parts/button/button.tsx'
@@ -25,6 +25,10 @@ export function SignOn(props: { house: House; englishOnly: boolean; onDone: () =
 /** Out of contact no PIN can be checked, and nothing is kept here to check one with: who was here today says who they are. */
 function SignOnAlone({ house, onDone }: { house: House; onDone: () => void }) {
   const badges = useBadges()
+  if (house.forgotten.value)
+    return (
+      <EmptyState says={words.shell.forgotten} help={words.shell.forgottenHelp(house.outbox.unsent.value + house.outbox.troubled.value)} />
+    )
   const people = house.mayReturn()
   if (people.length === 0) return <EmptyState says={words.shell.signOnAloneNobody} help={words.shell.signOnAloneNobodyHelp} />
   const signOn = (person: SignedOnHere) => {

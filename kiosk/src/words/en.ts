@@ -98,6 +98,9 @@ export const en = {
     signOnAloneTitle: 'Who is working here, out of contact?',
     signOnAlone: (hours: number) =>
       `No PIN can be checked now. Only people who signed on here in the last ${hours} hours are listed; it is recorded that they signed on out of contact.`,
+    forgotten: 'The hours of the day are over: this tablet has cleared what it knew of it',
+    forgottenHelp: (kept: number) =>
+      `${kept === 0 ? 'Nothing waits to be told.' : `${kept} kept here and not in the record: still here.`} Take it to where the site answers: what is kept is told, and the day comes back with your PIN. Until then use radio, horn and another tablet.`,
     signOnAloneNobody: 'Nobody has signed on at this tablet lately',
     signOnAloneNobodyHelp:
       'Take a tablet that is in contact, or one where you have signed on today. Stop and hold work here without a name.',

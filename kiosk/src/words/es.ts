@@ -97,6 +97,9 @@ export const es = {
     signOnAloneTitle: '¿Quién trabaja aquí, sin contacto?',
     signOnAlone: (hours: number) =>
       `Ahora no se puede comprobar ningún PIN. Solo figura quien inició sesión aquí en las últimas ${hours} horas; queda registrado que la sesión se inició sin contacto.`,
+    forgotten: 'Las horas de la jornada han pasado: esta tableta ha borrado lo que sabía de ella',
+    forgottenHelp: (kept: number) =>
+      `${kept === 0 ? 'Nada espera ser enviado.' : `${kept} sin enviar: siguen guardados aquí.`} Llévela a donde el centro responda: lo guardado se envía y la jornada vuelve con su PIN. Hasta entonces use radio, bocina y otra tableta.`,
     signOnAloneNobody: 'Nadie ha iniciado sesión en esta tableta últimamente',
     signOnAloneNobodyHelp:
       'Use una tableta con contacto, o una en la que haya iniciado sesión hoy. Parar y suspender funcionan aquí sin nombre.',
