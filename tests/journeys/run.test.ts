@@ -2,6 +2,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { RecordView } from '@musterbook/day/views/record'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openJourney, screensBuilt, tablet, type Journey } from './academy.ts'
 import type { Device } from './browser.ts'
@@ -225,7 +226,11 @@ describe('a tablet that is reloaded and switched off in mid-wave, out of contact
     writeFileSync(worker, newer)
     await journey.stopServer()
     await journey.startServer()
-    await track.page.evaluate(async () => {
+    await listens(track.page)
+    await track.page.evaluate(async () => void (await (await navigator.serviceWorker.getRegistration())?.update()))
+  }
+  const listens = (page: Page) =>
+    page.evaluate(() => {
       const told: unknown[] = []
       Object.assign(window, { told })
       const { postMessage } = ServiceWorker.prototype
@@ -233,11 +238,9 @@ describe('a tablet that is reloaded and switched off in mid-wave, out of contact
         told.push(message[0])
         return (postMessage as (...message: unknown[]) => void).apply(this, message)
       }
-      await (await navigator.serviceWorker.getRegistration())?.update()
     })
-  }
   /** What this page has told a worker: a browser lets the waiting one in once the other has nothing left to do. */
-  const asked = () => track.page.evaluate(() => (window as unknown as { told?: unknown[] }).told ?? []).catch(() => ['takeOver'])
+  const asked = (page = track.page) => page.evaluate(() => (window as unknown as { told?: unknown[] }).told ?? []).catch(() => ['takeOver'])
   const isNewer = async () => (await track.page.locator('meta[name=newer-app]').count()) === 1
   const isLocked = async () => {
     journey.leaveAlone()
@@ -358,10 +361,16 @@ describe('a tablet that is reloaded and switched off in mid-wave, out of contact
     await isSound(track)
     await page.getByRole('button', { name: 'Sign off' }).tap()
     await page.getByRole('region', { name: 'Under way here' }).getByText('#112').waitFor()
+    // Another page of the same tablet, where nothing is under way: it must not ask for the one that shows the wave.
+    const other = await track.context.newPage()
+    await other.goto('/station')
+    await other.getByRole('button', { name: 'Sign on' }).first().waitFor()
+    await listens(other)
     // Long after the last hand: the page's own look comes every five seconds.
     await passesTo('9:00.0')
     await pause(5_500)
-    expect(await asked()).toEqual([])
+    expect([await asked(), await asked(other)]).toEqual([[], []])
+    await other.close()
     const { wren } = journey.open.academy.staff
     await signsOn(wren.name, wren.pin)
   })

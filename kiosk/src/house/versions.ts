@@ -4,6 +4,9 @@ import { signal, type ReadonlySignal } from '@preact/signals'
 const quietMs = 30_000
 const lookMs = 10 * 60_000
 
+/** Held, together with others, by each page of this device where somebody is in the middle of something. */
+const busyLock = 'musterbook.busy'
+
 const waiting = signal(false)
 /** A newer app lies here whole and waits for a quiet moment. */
 export const newVersionWaits: ReadonlySignal<boolean> = waiting
@@ -24,9 +27,31 @@ export async function followVersions(isBetween: () => boolean): Promise<void> {
     if (hadOne) location.reload()
     hadOne = true
   })
-  setInterval(() => {
+  const sayBusy = busyHere()
+  const look = () => {
+    const isFree = isBetween() && isQuiet()
+    sayBusy(!isFree)
     waiting.value = registration.waiting !== null
-    if (waiting.peek() && isBetween() && isQuiet()) registration.waiting?.postMessage('takeOver')
-  }, 5_000)
+    if (!waiting.peek() || !isFree) return
+    // A worker serves all pages of this device: each of them has to be between two acts.
+    void navigator.locks.request(busyLock, { mode: 'exclusive', ifAvailable: true }, (free) => {
+      if (free) registration.waiting?.postMessage('takeOver')
+    })
+  }
+  look()
+  setInterval(look, 5_000)
   setInterval(() => void registration.update().catch(() => undefined), lookMs)
+}
+
+/** Takes this page's share of the lock, and gives it back. A page that is closed gives it back by itself. */
+function busyHere(): (isBusy: boolean) => void {
+  let giveBack: (() => void) | undefined
+  return (isBusy) => {
+    if (isBusy === (giveBack !== undefined)) return
+    giveBack?.()
+    giveBack = undefined
+    if (!isBusy) return
+    const held = new Promise<void>((resolve) => (giveBack = resolve))
+    void navigator.locks.request(busyLock, { mode: 'shared' }, () => held)
+  }
 }
