@@ -443,6 +443,18 @@ describe('health of the server', () => {
     expect(await status(lag(201, 5001))).toBe(503)
     expect(await status({ disk: () => ({ ok: false, says: 'no space' }) })).toBe(503)
   })
+
+  test('a day that stopped is named once, with why; the others go on, so it stays 200', async () => {
+    const says = 'entry 2 of day/d-bent does not fit the chain'
+    const lags = () => [
+      { name: 'board', dayId: 'd-bent', behind: 3, forMs: 9, stopped: says },
+      { name: 'safety', dayId: 'd-bent', behind: 3, forMs: 9, stopped: says },
+      { name: 'board', dayId, behind: 0, forMs: 0, stopped: null },
+    ]
+    const heard = await house({ views: { ...house().parts.views, lags } }).ask('GET', '/health')
+    expect(heard.status).toBe(200)
+    expect(await heard.json()).toMatchObject({ ok: true, stopped: [{ dayId: 'd-bent', says }] })
+  })
 })
 
 /** Reads on to the end of a line. */
