@@ -63,7 +63,8 @@ export async function soakTablets(observations: number, random: () => number, pr
     done.catch(() => {}) // Heard below, unless something else fails first.
     let ended = 0
     let kills = 0
-    for (let next = savedBetweenBrowserKills; next < observations; next += savedBetweenBrowserKills) {
+    const isEnough = () => script.size >= observations && ended >= browsers
+    for (let next = savedBetweenBrowserKills; next < observations && !isEnough(); next += savedBetweenBrowserKills) {
       await Promise.race([
         done,
         until(
@@ -129,10 +130,18 @@ class TabletCase {
   }
 
   start(): Promise<void> {
-    return (this.#ready = this.#start())
+    return (this.#ready = this.#start(3))
   }
 
-  async #start(): Promise<void> {
+  async #start(tries: number): Promise<void> {
+    const context = await this.#launch().catch(() => undefined)
+    if (context) for (const tablet of this.#tablets) await tablet.open(context)
+    else if (tries > 1) await this.end().then(() => this.#start(tries - 1))
+    else throw new Error('Chromium did not start')
+  }
+
+  /** Rejects where Chromium ends at once, or does not answer: on a machine with much to do that happens. */
+  async #launch(): Promise<BrowserContext> {
     const words = [
       '--headless=new',
       '--no-sandbox',
@@ -158,7 +167,7 @@ class TabletCase {
       browser.once('close', () => reject(new Error(`Chromium ended: ${said}`)))
     })
     const [context] = (await chromium.connectOverCDP(address)).contexts()
-    for (const tablet of this.#tablets) await tablet.open(context!)
+    return context!
   }
 
   /** The hard way, out of contact and with a backlog; it is started again out of contact, and comes back later. */
