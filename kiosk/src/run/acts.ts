@@ -98,6 +98,16 @@ export function runActs(house: House, view: Pick<StationView, 'stationId' | 'zon
         answer,
         reason,
       }),
+    /** Before the gun there is no run yet to name. */
+    bibIsRight: (who: Who, shown: string) =>
+      void house.tell('answerPrompt', {
+        prompt: 'twoPlaces',
+        studentId: idOf(who),
+        attemptId: null,
+        shown: shown.slice(0, 300),
+        answer: 'bibIsRight',
+        reason: null,
+      }),
     join: (studentId: string, bib: string) => tell(house, told.joined(bib), 'joinQueue', { studentId: studentId as StudentId, stationId }),
     brief: (studentIds: readonly string[]) =>
       tell(house, told.briefed, 'briefClass', {

@@ -14,6 +14,7 @@ import { words } from '../words/words.ts'
 import { runActs } from './acts.ts'
 import { waveEnd } from './forecast.ts'
 import { freshReading, startGates } from './start-gates.ts'
+import { seenElsewhere, WhoseBib } from './whose-bib.tsx'
 
 interface Props {
   house: House
@@ -46,6 +47,9 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
   })
   const open = gates.find(({ state }) => state !== 'met')
 
+  const [isRight, hear] = useState<readonly string[]>([])
+  const [asked] = seenElsewhere(runners, now).filter(({ studentId }) => !isRight.includes(studentId))
+
   const gun = async () => {
     send(true)
     const told = runActs(house, view).gun(
@@ -56,6 +60,7 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
     const outcome = await told
     send(false)
     if (!stands(outcome)) return
+    hear([])
     nameNext(newId('wave'))
     onStarted(waveId)
   }
@@ -83,6 +88,17 @@ export function Start({ house, view, safety, runners, onStarted, onLeaveOut }: P
               {words.run.askAnyway}
             </Button>
           </div>
+        ) : asked ? (
+          <WhoseBib
+            key={asked.studentId}
+            house={house}
+            runner={asked}
+            onRight={(shown) => {
+              hear([...isRight, asked.studentId])
+              runActs(house, view).bibIsRight(asked, shown)
+            }}
+            onLeaveOut={() => onLeaveOut(asked.bib ?? '')}
+          />
         ) : (
           <button
             type="button"

@@ -40,6 +40,7 @@ export const run = {
   askAnyway: 'سؤال اليوم رغم ذلك',
   askAnywayDetail: 'جوابه محفوظ في السجل',
   recall: (left: number) => line`بداية خاطئة: إلغاء الانطلاق، ${`${left} ث`}`,
+  bibIsRight: 'هو هذا العدّاء',
   leaveOut: (bib: string) => line`إخراج ${no(bib)} من هذه الدفعة`,
   gates: 'قبل هذه الدفعة',
   gate: {

@@ -35,6 +35,7 @@ export const run = {
   askAnyway: 'Ask the day all the same',
   askAnywayDetail: 'Its answer is kept in the record',
   recall: (left: number) => `False start: undo the gun, ${figure(left)} s`,
+  bibIsRight: 'It is this runner',
   leaveOut: (bib: string) => `Leave #${bib} out of this wave`,
   gates: 'Before this wave',
   gate: {

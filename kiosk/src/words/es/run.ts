@@ -37,6 +37,7 @@ export const run = {
   askAnyway: 'Preguntar al día de todos modos',
   askAnywayDetail: 'Su respuesta queda en el registro',
   recall: (left: number) => `Salida falsa: deshacer la salida, ${figure(left)} s`,
+  bibIsRight: 'Es esta persona',
   leaveOut: (bib: string) => `Dejar a #${bib} fuera de esta tanda`,
   gates: 'Antes de esta tanda',
   gate: {
