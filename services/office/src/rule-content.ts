@@ -21,7 +21,7 @@ export interface ContentProblem {
 
 /** Everything that keeps this from being a rule of its kind. A key that the kind does not know is one: it would be passed over in silence. */
 export function contentProblems(kind: RuleKind, content: unknown): ContentProblem[] {
-  const parsed = schemaOf(kind, content).safeParse(content)
+  const parsed = schemaOf(kind, content).safeParse(content, { reportInput: true })
   if (parsed.success) return sense[kind](parsed.data as never)
   return parsed.error.issues.flatMap(issueProblems)
 }
@@ -32,7 +32,28 @@ function issueProblems(issue: z.core.$ZodIssue): ContentProblem[] {
     return issue.keys.map((key) => ({ path: [...path, key], says: `${key} is not known here: it would be passed over` }))
   if (issue.code === 'invalid_union' && issue.errors.length > 0) return [{ path, says: 'it is none of the forms that may stand here' }]
   const where = path.length === 0 ? '' : `${path.join('.')}: `
-  return [{ path, says: `${where}${issue.message}` }]
+  return [{ path, says: `${where}${inPlainWords(issue)}` }]
+}
+
+const counted: Record<string, string> = { string: ' characters', array: ' entries' }
+const kinds: Record<string, string> = {
+  int: 'a whole number',
+  array: 'a list',
+  object: 'an object',
+  boolean: 'true or false',
+  string: 'text',
+}
+
+/** Whoever brings the file is no programmer. */
+function inPlainWords(issue: z.core.$ZodIssue): string {
+  if (issue.code === 'invalid_type')
+    return issue.input === undefined ? 'is missing' : `must be ${kinds[issue.expected] ?? `a ${issue.expected}`}`
+  if (issue.code === 'too_small')
+    return `must be ${issue.inclusive === false ? 'more than' : 'at least'} ${issue.minimum}${counted[issue.origin] ?? ''}`
+  if (issue.code === 'too_big')
+    return `must be ${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum}${counted[issue.origin] ?? ''}`
+  if (issue.code === 'invalid_value') return `must be one of ${issue.values.map(String).join(', ')}`
+  return issue.message
 }
 
 const Line = z.string().min(1).max(1000)

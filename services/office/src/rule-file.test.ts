@@ -122,15 +122,15 @@ describe('what cannot be taken is refused with its line, and nothing is changed'
   })
 
   test.each([
-    ['protocol', 'run', '"tries": 1', '"tries": 0', 'tries'],
-    ['protocol', 'run', '"laps": 6', '"laps": "six"', 'laps'],
+    ['protocol', 'run', '"tries": 1', '"tries": 0', 'tries: must be more than 0'],
+    ['protocol', 'run', '"laps": 6', '"laps": "six"', 'laps: must be a number'],
     ['norms', 'FX-1', '"percentile": 60', '"percentile": 160', 'rows must stand from the best'],
     ['norms', 'FX-1', '"unit": "wholeSeconds"', '"unit": "fortnights"', 'unit'],
     ['heatPolicy', 'HP-1', '"settledReadingsToLift": 1', '"settledReadingsToLift": 0', 'settledReadingsToLift'],
     ['standard', 'FX-1/minimum', '"atLeast": 40', '"atLeast": 400', 'atLeast'],
-    ['dayPolicy', 'DP-1', '"leapBirthday": "march1"', '"leapBirthday": "march2"', 'leapBirthday'],
+    ['dayPolicy', 'DP-1', '"leapBirthday": "march1"', '"leapBirthday": "march2"', 'leapBirthday: must be one of '],
     ['recordsPolicy', 'RP-1', '"leastShown": 5', '"leastShown": 2', 'leastShown'],
-    ['healthQuestions', 'HQ-1', '"invented": true', '"invented": "yes"', 'invented'],
+    ['healthQuestions', 'HQ-1', '"invented": true', '"invented": "yes"', 'invented: must be true or false'],
   ] as const)('%s %s: %s as %s', async (kind, id, is, becomes, says) => {
     const file = await fileOf(kind, id)
     expect(file).toContain(is)

@@ -8,6 +8,7 @@ import type { Draft, Entry, Ledger, Meta } from '@musterbook/ledger/ledger'
 import type { Answer, Command, TestDay } from '@musterbook/vocabulary/command'
 import { DayEvent } from '@musterbook/vocabulary/events'
 import type { DayId, DeviceId, SiteId } from '@musterbook/vocabulary/ids'
+import { metaOf } from '@musterbook/vocabulary/meta-of'
 import { refusal, type Refusal } from '@musterbook/vocabulary/refusals'
 import { answerFrom } from './answer.ts'
 import { DayFile, UnreadableDay } from './day-file.ts'
@@ -109,7 +110,7 @@ class Desk implements RunningTestDay {
       const { events, refused } = this.#decide(command, day, now)
       // A day that never opened has nowhere to keep a refusal.
       if (refused && day.version === 0) unwritten = refused
-      const written = { meta: metaOf(command, bodyDigest), recordedAt: now.recordedAt }
+      const written = { meta: metaOf(command.act, command.by, command.envelope, bodyDigest), recordedAt: now.recordedAt }
       const more = command.act === 'openDay' && !refused ? await this.#takenOver(withMore(day, events, written), written) : []
       return { on: day, draft: unwritten ? undefined : { ...written, events: [...events, ...more] } }
     })
@@ -337,18 +338,3 @@ function asWritten(draft: Draft, file: DayFile): Draft {
 /** What was told and when, by the device; who carried it here, and over which line, is not part of it. */
 const digestOf = ({ act, body, envelope: { deviceSequence, occurredAt } }: Command) =>
   hashOfText(canonical({ act, body, deviceSequence, occurredAt }))
-
-const metaOf = ({ act, by, envelope }: Command, bodyDigest: string): Meta => ({
-  commandId: envelope.commandId,
-  command: act,
-  bodyDigest,
-  personId: by.personId,
-  deviceId: by.deviceId,
-  deviceSequence: envelope.deviceSequence,
-  occurredAt: envelope.occurredAt,
-  steadyMs: envelope.steadyMs,
-  ...(envelope.steadyOf && { steadyOf: envelope.steadyOf }),
-  offsetMs: envelope.offsetMs,
-  bandMs: envelope.bandMs,
-  seenVersion: envelope.seenVersion,
-})

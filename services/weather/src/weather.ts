@@ -6,6 +6,7 @@ import type { HeatReading } from '@musterbook/heat/reading'
 import type { Draft, Entry, Ledger } from '@musterbook/ledger/ledger'
 import { type By, type Envelope, happenedAt } from '@musterbook/vocabulary/envelope'
 import type { HoldId, SiteId } from '@musterbook/vocabulary/ids'
+import { metaOf } from '@musterbook/vocabulary/meta-of'
 import type { ReadingReceipt, Weather } from '@musterbook/vocabulary/ports'
 import { SiteEvent, type TakeReading } from '@musterbook/vocabulary/site'
 import { findingOf, heatReadingOf } from './heat-reading.ts'
@@ -114,20 +115,7 @@ class Desk implements Weather {
     const calls = policy && callsForHold(reading, policy).calls === 'hold'
     const events: SiteEvent[] = calls ? [taken, holdCalledBy(taken, site.version + 1, policy)] : [taken]
     return {
-      meta: {
-        commandId: envelope.commandId,
-        command: 'takeReading',
-        bodyDigest,
-        personId: by.personId,
-        deviceId: by.deviceId,
-        deviceSequence: envelope.deviceSequence,
-        occurredAt: envelope.occurredAt,
-        steadyMs: envelope.steadyMs,
-        ...(envelope.steadyOf && { steadyOf: envelope.steadyOf }),
-        offsetMs: envelope.offsetMs,
-        bandMs: envelope.bandMs,
-        seenVersion: envelope.seenVersion,
-      },
+      meta: metaOf('takeReading', by, envelope, bodyDigest),
       recordedAt: this.#parts.clock.now(),
       events: events.map((event) => SiteEvent.parse(event)),
     }
