@@ -205,7 +205,7 @@ export function openHouse({ standsAlone: mayStandAlone = true } = {}): House {
   // A tablet that slept may have a clock that slept: it asks before anybody looks at it.
   document.addEventListener('visibilitychange', () => {
     hidden.value = document.visibilityState === 'hidden'
-    if (!hidden.peek()) void clock.measure()
+    if (!hidden.peek()) void clock.measure().then(() => rememberClock(clock))
   })
   addEventListener('offline', () => (lost.value = true))
   addEventListener('online', () => void refreshSession())
