@@ -58,7 +58,7 @@ const morning: Step[] = [
     expected('108'),
   ]),
   tells('assignStaff', ines, { personId: 'mira', stationId: 'agility', qualified: true, acceptedBecause: null }),
-  tells('assignStaff', ines, { personId: 'bo', stationId: 'sitAndReach', qualified: false, acceptedBecause: words }),
+  tells('assignStaff', tomas, { personId: 'bo', stationId: 'sitAndReach', qualified: false, acceptedBecause: words }),
   tells('releaseStaff', ines, { personId: 'bo', stationId: 'sitAndReach' }),
   tells('checkEquipment', mira, { equipmentId: 'watch-1', passed: true, reference: null, read: null }),
   tells('walkIn', ines, { studentId: 's109', classId: 'lark-7', normGroup: { sex: 'M', ageYears: 25 }, language: 'es' }),

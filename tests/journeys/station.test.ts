@@ -25,7 +25,7 @@ afterEach(async () => {
 })
 afterAll(() => journey?.close())
 
-type Who = 'mira' | 'juno' | 'colm' | 'bo' | 'tomas'
+type Who = 'petra' | 'mira' | 'juno' | 'colm' | 'bo' | 'tomas'
 
 async function openDevice(device: string, person: Who, path: string) {
   const made = await journey.openScreen(device, person, path)
@@ -96,16 +96,44 @@ test('a clean day indoors: bench 72 % and 70th, agility 18.7 and 60th, reach 33.
   await reach.sees('Provisional: 33.5 cm')
   await reach.sees(/50th within group W20–29, table FX-1/)
 
+  // The run has its own screen (run.test.ts): here it is told, for the whole of her day.
+  await journey.clock.forward(5 * 60_000)
+  await reads(journey, 240)
+  const runner = { waveId: 'w-108', studentId: journey.studentId('108') }
+  const gunAt = journey.clock.now()
+  const runners = [{ studentId: runner.studentId, attemptId: 'run-108' }]
+  await journey.tell('Track 2', 'bo', 'startWave', { waveId: runner.waveId, stationId: 'run', runners, official: true }, { at: gunAt })
+  await journey.clock.forward(14 * 60_000)
+  for (const [lap, ms] of [130_000, 262_000, 393_000, 524_000, 656_000, 785_400].entries()) {
+    const crossing = { observationId: `lap-${lap + 1}`, ...runner, line: lap === 5 ? 'finish' : 'lap' }
+    await journey.tell('Track 2', 'bo', 'recordCrossing', crossing, { at: gunAt + ms })
+  }
+  await expect.poll(async () => (await resultOf('108', 'run')).result.amount).toBe(786)
   const record = await recordOf('108')
   const results = Object.fromEntries(
     record.stations.map(({ stationId, result }) => [stationId, [result.amount, result.placing, result.state]]),
   )
+  expect(record.reviews).toEqual([])
   expect(results).toMatchObject({
     bench: [72, '70th', 'provisional'],
     agility: [187, '60th', 'provisional'],
     reach: [335, '50th', 'provisional'],
+    run: [786, '60th', 'provisional'],
   })
   expect(record.reviews).toEqual([])
+  // Her cool-down is due, and nothing is to be decided.
+  expect((await journey.view<InboxView>('inbox')).items.map(({ because }) => because)).toEqual(['coolDownDue'])
+  const { page } = await openDevice('Safety', 'tomas', '/supervisor')
+  const board = page.getByRole('row').filter({ hasText: 'Sunniva Pell' })
+  await board.waitFor()
+  for (const says of ['18.7 s', '33.5 cm', '72 %', '13:06']) expect(await board.innerText()).toContain(says)
+  await page.goto(`/sheets/days/${journey.open.dayId}/students/${journey.studentId('108')}`)
+  const sheet = await page.locator('main').innerText()
+  for (const { result } of record.stations.filter(({ result }) => result.says)) {
+    expect(result).toMatchObject({ table: expect.stringContaining('FX-1') as string })
+    for (const says of [result.says, result.placing, result.table]) expect(sheet).toContain(says)
+    for (const instrument of result.equipmentIds) expect(sheet).toContain(instrument)
+  }
 })
 
 test('medical skipped: refused in place with who resolves it, and a clearance given on another tablet shows within two seconds', async () => {
@@ -124,14 +152,10 @@ test('medical skipped: refused in place with who resolves it, and a clearance gi
   const before = await mira.page.locator('main').innerText()
 
   const gate = mira.page.locator('.gate', { hasText: 'Clearance' })
-  const clear = journey.tell('Medical 1', 'petra', 'recordClearance', {
-    clearanceId: 'clearance-107',
-    studentId: journey.studentId('107'),
-    status: 'cleared',
-    limits: [],
-    supersedes: null,
-  })
-  await clear
+  const petra = handsOn((await openDevice('Medical 1', 'petra', '/medical')).page)
+  await petra.page.getByLabel('Bib or name').fill('107')
+  await petra.press(/^Open .*107/)
+  await petra.press(/^Cleared limits: none/)
   await gate.and(mira.page.locator('[data-state="met"]')).waitFor({ timeout: 2_000 })
   const after = await mira.page.locator('main').innerText()
   for (const shown of [before, after]) expect(shown).not.toMatch(/condition|medication|diagnos|because of/i)
@@ -293,6 +317,24 @@ test('the wrong student, and two editors: a linked pair with its reason, the try
   expect(ada).toMatchObject({ result: { amount: null }, attempts: [{ status: 'reassigned', corrections: [{ kind: 'reassign' }] }] })
   expect(adam).toMatchObject({ result: { amount: 380 }, attempts: [{ number: 1, corrections: [{ kind: 'reassign' }] }] })
   expect(ada.attempts[0]?.corrections[0]?.correctionId).toBe(adam.attempts[0]?.corrections[0]?.correctionId)
+  for (const [name, says] of [
+    ['Adam Marsh', /38\.0 cm/],
+    ['Ada Marsh', /Moved to another student/],
+  ] as const) {
+    await juno.choose(name)
+    await juno.page.locator('.try').filter({ hasText: says }).waitFor()
+  }
+
+  // Once a student is signed off, a slip is no longer Juno’s alone to mend.
+  await juno.choose('Adam Marsh')
+  await journey.tell('Safety', 'tomas', 'signOffStudent', { studentId: journey.studentId('102') })
+  await juno.press('Mend Try 1')
+  await juno.page.getByLabel('Bib of the right student').fill('101')
+  await juno.page.getByLabel('Reason').fill('It was Ada after all')
+  await juno.press('Move it to #101')
+  await juno.sees('The student is signed off.')
+  await juno.sees('A supervisor corrects from here.')
+  expect(await resultOf('102', 'reach')).toMatchObject({ result: { amount: 380, state: 'final' } })
 })
 
 test('practice stays practice, a third try of two is refused, and one that was run all the same is kept and not counted', async () => {
@@ -479,13 +521,23 @@ test('the watch: two touches and a save, by the steady clock; two stations of on
   await mira.press('Take back the start')
   await mira.sees('#124: start taken back, try given back')
 
+  await lineUp(journey, 'reach', '124')
+  await lineUp(journey, 'skinfold', '124')
   const juno = await station('Reach', 'juno', 'reach')
-  await juno.page
-    .getByRole('navigation', { name: 'Your stations' })
-    .getByRole('button', { name: /^Skinfolds/ })
-    .click()
+  await juno.choose('Keala')
+  await juno.press('Call up #124')
+  await juno.press('Start try 1 of 3')
+  await juno.type('33.5')
+  await juno.press('Save')
+  await juno.saved('33.5 cm')
+  const both = juno.page.getByRole('navigation', { name: 'Your stations' })
+  await both.getByRole('button', { name: /^Skinfolds.*1 wait/ }).click()
   await juno.page.getByRole('heading', { level: 1, name: /Skinfolds/ }).waitFor()
   expect(juno.page.url()).toContain('station=skinfold')
+  await juno.press('Call up #124')
+  await juno.page.getByRole('button', { name: 'Start try 1 of 1' }).waitFor()
+  await both.getByRole('button', { name: /^Sit-and-reach/ }).click()
+  await juno.sees('1 of 3 tries used')
 })
 
 test('what is read out of contact is kept on this tablet, said so, and in the record when the site is heard again', async () => {

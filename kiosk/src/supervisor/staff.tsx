@@ -18,7 +18,7 @@ interface Unlisted {
   station: DayView['stations'][number]
 }
 
-/** Who works at which station. Somebody who is not listed as qualified is refused first, and may be accepted with a reason. */
+/** Who works at which station. Somebody who is not listed as qualified is refused first, and may be accepted by a supervisor with a reason. */
 export function Staff({ house }: { house: House }) {
   const people = useFetched<Person[]>(house, '/api/office/people')
   const [unlisted, ask] = useState<Unlisted | undefined>(undefined)
@@ -26,6 +26,7 @@ export function Staff({ house }: { house: House }) {
   const day = house.day.value
   if (!people.value || !day) return <Waits on={people} />
   const mayChange = may(house, 'assignStaff')
+  const mayAccept = house.session.value?.person?.roles.includes('supervisor') ?? false
   const assign = async (personId: string, station: DayView['stations'][number], acceptedBecause: string | null) => {
     const outcome = await tell(house, say.told(staffName(house, personId), station.name), 'assignStaff', {
       personId: personId as PersonId,
@@ -33,7 +34,8 @@ export function Staff({ house }: { house: House }) {
       qualified: false,
       acceptedBecause,
     })
-    ask(outcome.said === 'refused' && outcome.refusal.rule === 'notQualified' ? { personId, station } : undefined)
+    const isUnlisted = outcome.said === 'refused' && outcome.refusal.rule === 'notQualified'
+    ask(isUnlisted && mayAccept ? { personId, station } : undefined)
   }
   return (
     <section class="stack">

@@ -25,6 +25,7 @@ import {
   warmedUp,
   weighed,
   words,
+  ines,
   tomas,
 } from './controls.ts'
 import { given } from './given.ts'
@@ -146,6 +147,8 @@ test('staff: somebody who is not listed as qualified only with a stated reason',
   given(opened([]))
     .when(tells('assignStaff', tomas, bo))
     .then({ refused: 'notQualified', says: /bo is not listed as qualified for Skinfold/, next: /supervisor may accept/i })
+    .when(tells('assignStaff', ines, { ...bo, acceptedBecause: words }))
+    .then({ refused: 'notQualified' })
     .when(tells('assignStaff', tomas, { ...bo, acceptedBecause: words }))
     .then({ events: ['staffAssigned'] })
     .and((day) => expect(stationView(day, 'skinfold')?.staff).toEqual([{ personId: 'bo', accepted: true }]))

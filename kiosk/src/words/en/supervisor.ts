@@ -34,7 +34,7 @@ export const supervisor = {
     left: (n: number) => count(n, { one: '# student has stations left', other: '# students have stations left' }),
     bottleneck: (station: string) => `The day waits longest for: ${station}`,
     basis:
-      'An estimate: the rest is played 41 times from the times of today. Who is not checked in is left out. Nothing changes until you change it.',
+      'An estimate: the rest is played 41 times from the times of today. Who is not checked in is left out; who is assigned to two stations is at one of them at a time. Nothing changes until you change it.',
     caption: 'What is left at each station, and what one place more or fewer would do',
     station: 'Station',
     toGo: 'Left',

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { at, expected, opened, petra, reads, ready, stops, studentId, tells } from '../controls.ts'
+import { at, expected, opened, petra, reads, ready, stops, studentId, tells, tomas } from '../controls.ts'
 import { given } from '../given.ts'
 import type { Day } from '../day.ts'
 import { stationView, type StationView } from '../views/station.ts'
@@ -24,6 +24,15 @@ test('before anything was timed the estimate is by assumed times and says so; a 
     expect(second.latestAt).toBeGreaterThanOrEqual(second.endsAt)
     expect(outlook(views(day), clearances(day), new Map(), now)).toEqual(asItIs)
   })
+})
+
+test('who has two stations alone is what the day waits for; the day ends sooner once somebody is given one of them', () => {
+  const assigned = (personId: string, stationId: string) =>
+    tells('assignStaff', tomas, { personId, stationId, qualified: true, acceptedBecause: null })
+  const ends = (day: Day) => outlook(views(day), clearances(day), new Map(), now).endsAt
+  const alone = given(opened(bibs.map((bib) => expected(bib))), ready(...bibs), at('10:00'), assigned('juno', 'sitAndReach'))
+  const before = ends(alone.when(assigned('juno', 'benchPress')).day)
+  expect(ends(alone.when(assigned('bo', 'sitAndReach')).day)).toBeLessThan(before)
 })
 
 test('who is stopped, or not cleared today, is waited for nowhere; who still waits for a clearance is', () => {

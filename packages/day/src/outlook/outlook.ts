@@ -47,11 +47,7 @@ export function outlook(
   places: ReadonlyMap<string, number>,
   now: number,
 ): Outlook {
-  const posts: Post[] = views.map(({ stationId, protocol }) => ({
-    stationId,
-    places: places.get(stationId) ?? 1,
-    atOnce: protocol.kind === 'run' ? waveOf : 1,
-  }))
+  const posts = views.map((view) => postOf(view, places.get(view.stationId) ?? 1))
   const errands = errandsOf(views, clearances, now)
   const times = new Map(views.map((view) => [view.stationId, timesAt(view)]))
   const courses = Array.from({ length: plays }, (_, seed) =>
@@ -90,6 +86,13 @@ export function outlook(
     bottleneck: slowest?.stationId ?? null,
     left: errands.length,
   }
+}
+
+/** Who is assigned serves there. A station that names nobody, and a place beyond its people, has somebody of its own. */
+function postOf({ stationId, protocol, staff }: StationView, places: number): Post {
+  const named = staff.map(({ personId }) => personId)
+  const others = Array.from({ length: Math.max(0, places - named.length) }, (_, at) => `${stationId}.${at + 1}`)
+  return { stationId, places, atOnce: protocol.kind === 'run' ? waveOf : 1, crew: [...named, ...others] }
 }
 
 /** The work that still stands before a station, by the places that share it. */

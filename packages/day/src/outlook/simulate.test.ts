@@ -2,7 +2,12 @@ import { expect, test } from 'vitest'
 import { chance } from './chance.ts'
 import { simulate, type Errand } from './simulate.ts'
 
-const post = (stationId: string, places = 1, atOnce = 1) => ({ stationId, places, atOnce })
+const post = (stationId: string, places = 1, atOnce = 1) => ({
+  stationId,
+  places,
+  atOnce,
+  crew: Array.from({ length: places }, (_, at) => `${stationId}.${at}`),
+})
 const all = (n: number, ...stationIds: string[]): Errand[] =>
   Array.from({ length: n }, (_, i) => ({ studentId: `s${i}`, freeAt: 0, stationIds }))
 
@@ -57,4 +62,12 @@ test('the same seed gives the same course', () => {
     simulate([post('a'), post('b', 2)], all(30, 'a', 'b'), (_, random) => 100 + Math.floor(random() * 100), chance(seed)).endsAt
   expect(course(3)).toBe(course(3))
   expect(course(3)).not.toBe(course(4))
+})
+
+test('one person at two stations serves at one of them at a time: a second person takes half of the wait, wherever they stand', () => {
+  const by = (stationId: string, ...crew: string[]) => ({ ...post(stationId), crew })
+  const ends = (...posts: ReturnType<typeof by>[]) => simulate(posts, all(12, 'reach', 'skinfold'), () => 60, chance(1)).endsAt
+  expect(ends(by('reach', 'juno'), by('skinfold', 'juno'))).toBe(24 * 60)
+  expect(ends(by('reach', 'juno'), by('skinfold', 'juno', 'bo'))).toBe(12 * 60)
+  expect(ends(by('reach', 'juno'), by('skinfold', 'bo'))).toBe(12 * 60)
 })

@@ -3,6 +3,8 @@ export interface Post {
   stationId: string
   places: number
   atOnce: number
+  /** Who may serve there. Whoever stands at two stations serves at one of them at a time. */
+  crew: readonly string[]
 }
 
 /** Somebody who still has stations to go to, from the moment at which they are free. */
@@ -37,13 +39,24 @@ interface Working {
   served: number
 }
 
+interface Leaving {
+  one: Working
+  server: string
+}
+
 /**
  * The rest of a day, played once: whoever is free goes to the station with the longest way still before it that has a
  * place; of those who are free, who has waited longest goes first. A wave starts when its share of those left stands at the line.
  */
 export function simulate(posts: readonly Post[], errands: readonly Errand[], draw: Draw, random: () => number): Course {
   const working = new Map(posts.map((post) => [post.stationId, atStart(post, errands)]))
-  const coming = new Queue<{ walker: Walker; leaves: Working | null }>()
+  const coming = new Queue<{ walker: Walker; leaves: Leaving | null }>()
+  const posted = posts.flatMap(({ crew }) => crew)
+  /** Who is needed at fewest stations serves first. */
+  const crews = new Map(
+    posts.map(({ stationId, crew }) => [stationId, [...crew].sort((one, other) => times(posted, one) - times(posted, other))]),
+  )
+  const busy = new Set<string>()
   let free: Walker[] = []
   for (const { freeAt, stationIds } of errands)
     coming.push(freeAt, {
@@ -59,8 +72,11 @@ export function simulate(posts: readonly Post[], errands: readonly Errand[], dra
     serve(now)
   }
 
-  function arrive({ walker, leaves }: { walker: Walker; leaves: Working | null }, at: number): void {
-    if (leaves) leaves.idle += 1
+  function arrive({ walker, leaves }: { walker: Walker; leaves: Leaving | null }, at: number): void {
+    if (leaves) {
+      leaves.one.idle += 1
+      busy.delete(leaves.server)
+    }
     walker.freeSince = at
     if (walker.needs.size > 0) free.push(walker)
   }
@@ -70,26 +86,28 @@ export function simulate(posts: readonly Post[], errands: readonly Errand[], dra
     const order = [...working.values()].sort((one, other) => other.needing / other.post.places - one.needing / one.post.places)
     for (const one of order)
       while (one.idle > 0) {
+        const server = crews.get(one.post.stationId)!.find((person) => !busy.has(person))
         const here = free.filter(({ needs }) => needs.has(one.post.stationId)).slice(0, one.post.atOnce)
-        if (here.length === 0 || here.length < shareOf(one)) break
-        start(one, here, at)
+        if (server === undefined || here.length === 0 || here.length < shareOf(one)) break
+        start(one, here, server, at)
       }
   }
 
-  function start(one: Working, here: readonly Walker[], at: number): void {
+  function start(one: Working, here: readonly Walker[], server: string, at: number): void {
     const takes = Math.max(...here.map(() => draw(one.post.stationId, random)))
     const gone = new Set(here)
     free = free.filter((walker) => !gone.has(walker))
     one.needing -= here.length
     one.served += here.length
     one.idle -= 1
+    busy.add(server)
     one.workedMs += takes
     one.endsAt = Math.max(one.endsAt, at + takes)
     for (const [i, walker] of here.entries()) {
       one.waitedMs += at - walker.freeSince
       walker.needs.delete(one.post.stationId)
       // The place is free again when the wave is in: told once.
-      coming.push(at + takes, { walker, leaves: i === 0 ? one : null })
+      coming.push(at + takes, { walker, leaves: i === 0 ? { one, server } : null })
     }
   }
 
@@ -99,6 +117,8 @@ export function simulate(posts: readonly Post[], errands: readonly Errand[], dra
     stranded: errands.filter(({ stationIds }) => stationIds.some((id) => !working.get(id)?.post.places)).length,
   }
 }
+
+const times = (all: readonly string[], one: string): number => all.filter((other) => other === one).length
 
 const atStart = (post: Post, errands: readonly Errand[]): Working => ({
   post,
