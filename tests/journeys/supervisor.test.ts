@@ -84,6 +84,7 @@ test('two are absent: who is not listed as qualified is refused, a supervisor ac
     })
   await journey.bring(few, 'bib')
   for (const bib of few) await clears(bib, null)
+  await journey.tell('Greeter', 'sanne', 'confirmWarmUp', { studentIds: few.map((bib) => journey.studentId(bib)) })
   const ines = await journey.openScreen('Office desk', 'ines', '/supervisor#staff', { width: 1280, height: 800, touch: false })
   await ines.page.getByLabel('Assign somebody to Skinfolds, three sites').selectOption({ label: 'Bo Ekström' })
   await ines.page.getByRole('button', { name: 'Assign: Skinfolds, three sites' }).click()

@@ -34,8 +34,11 @@ export function Staff({ house }: { house: House }) {
       qualified: false,
       acceptedBecause,
     })
-    const isUnlisted = outcome.said === 'refused' && outcome.refusal.rule === 'notQualified'
-    ask(isUnlisted && mayAccept ? { personId, station } : undefined)
+    if (outcome.said !== 'refused' || outcome.refusal.rule !== 'notQualified') return ask(undefined)
+    // The day knows people by their id alone; whoever reads this knows them by name.
+    const params = { ...outcome.refusal.params, person: staffName(house, personId) }
+    if (lastTold.value) lastTold.value = { ...lastTold.value, outcome: { ...outcome, refusal: { ...outcome.refusal, params } } }
+    ask(mayAccept ? { personId, station } : undefined)
   }
   return (
     <section class="stack">
