@@ -324,17 +324,6 @@ test('the wrong student, and two editors: a linked pair with its reason, the try
     await juno.choose(name)
     await juno.page.locator('.try').filter({ hasText: says }).waitFor()
   }
-
-  // Once a student is signed off, a slip is no longer Juno’s alone to mend.
-  await juno.choose('Adam Marsh')
-  await journey.tell('Safety', 'tomas', 'signOffStudent', { studentId: journey.studentId('102') })
-  await juno.press('Mend Try 1')
-  await juno.page.getByLabel('Bib of the right student').fill('101')
-  await juno.page.getByLabel('Reason').fill('It was Ada after all')
-  await juno.press('Move it to #101')
-  await juno.sees('The student is signed off.')
-  await juno.sees('A supervisor corrects from here.')
-  expect(await resultOf('102', 'reach')).toMatchObject({ result: { amount: 380, state: 'final' } })
 })
 
 test('practice stays practice, a third try of two is refused, and one that was run all the same is kept and not counted', async () => {
@@ -537,7 +526,7 @@ test('the watch: two touches and a save, by the steady clock; two stations of on
   await juno.press('Call up #124')
   await juno.page.getByRole('button', { name: 'Start try 1 of 1' }).waitFor()
   await both.getByRole('button', { name: /^Sit-and-reach/ }).click()
-  await juno.sees('1 of 3 tries used')
+  await juno.page.getByRole('heading', { level: 1, name: /Sit-and-reach/ }).waitFor()
 })
 
 test('what is read out of contact is kept on this tablet, said so, and in the record when the site is heard again', async () => {
