@@ -60,7 +60,7 @@ export function MomentPart({ desk, place, onGo }: Props) {
   return (
     <div class="stack">
       <div class="supervisor-pair">
-        <div>
+        <div class="stack">
           <Tabs
             label={say.clock}
             labelled

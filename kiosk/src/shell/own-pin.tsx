@@ -37,7 +37,7 @@ export function OwnPin({ house, show }: Props) {
       }}
     >
       <h2>{pin.title}</h2>
-      <p>{house.session.value?.person?.pin === 'first' ? words.shell.firstPin : pin.help}</p>
+      {house.session.value?.person?.pin === 'first' && <p>{words.shell.firstPin}</p>}
       <Field label={pin.old} type="password" inputMode="numeric" value={old} onInput={setOld} autoComplete="current-password" />
       <Field
         label={pin.new}
