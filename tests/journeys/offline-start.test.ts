@@ -7,6 +7,12 @@ import { onlyCutOff, ownWay, stored, unsent } from './offline-hands.ts'
 import { eventually, fireGun, reads, safetyOf, toTheTrack, waveOf } from './run-hands.ts'
 import { handsOn } from './station-hands.ts'
 
+interface Kept {
+  act: string
+  envelope: { occurredAt: number; offsetMs: number; contactAgeMs: number }
+}
+
+const atADesk = { width: 1280, height: 800, touch: false }
 let journey: Journey
 let wren: Device
 let bo: Device
@@ -125,6 +131,17 @@ const nameOf = (item: unknown): string => {
   return act ?? kind
 }
 
+/** As the screens of the day's place say it. */
+const wallClockOf = ({ occurredAt, offsetMs }: Kept['envelope']): string =>
+  new Date(occurredAt - offsetMs + 2 * 3_600_000).toISOString().slice(11, 19)
+
+/** Where in the day the last entry with such an event stands. */
+async function positionOf(type: string): Promise<number> {
+  const heard = await journey.open.desk.get(`/api/days/${journey.open.dayId}/entries?after=0`)
+  const entries = heard.body['entries'] as { events: { type: string }[] }[]
+  return entries.findLastIndex(({ events }) => events.some((event) => event.type === type)) + 1
+}
+
 test('out of contact: four minutes forty after the last word a start is let happen, six minutes after it none is; the hold stands on the screen before any backlog is told', async () => {
   for (const { context } of [wren, bo]) await context.setOffline(true)
   for (const one of [way, bosWay]) one.cut()
@@ -145,7 +162,17 @@ test('out of contact: four minutes forty after the last word a start is let happ
   await hands.sees('Hold state cannot be confirmed: no contact for 5 min.')
   await hands.sees('Radio the safety officer and record who answered.')
   await hands.sees(/Said by this tablet, out of contact/)
-  expect((await stored(bo.page, 'outbox')).map(({ item }) => (item as { act: string }).act)).toEqual(['answerPrompt'])
+  const gun = bo.page.getByRole('button', { name: /GUN.*starts 2 runner/ })
+  expect(await gun.count()).toBe(0)
+  await hands.press(/^Record a radio confirmation/)
+  await bo.page.getByLabel('Who gave the word').selectOption({ label: 'Rashid Benning' })
+  await bo.page.getByLabel('Their words').fill('No hold in force at the track')
+  await hands.press('Record it')
+  await hands.sees(/Word of Rashid Benning over the radio, counts until/)
+  await gun.waitFor()
+  const bosKept = (await stored(bo.page, 'outbox')).map(({ item }) => item as Kept)
+  expect(bosKept.map(({ act }) => act)).toEqual(['answerPrompt', 'confirmByRadio'])
+  const saidAt = wallClockOf(bosKept[1]!.envelope)
 
   await passes(0, 55)
   const holdWasShown: boolean[] = []
@@ -165,6 +192,27 @@ test('out of contact: four minutes forty after the last word a start is let happ
   expect(items.filter(({ because }) => because === 'ranUnderHold')).toHaveLength(2)
   expect(JSON.stringify(items)).not.toMatch(/blame|fault|disobey/i)
 
+  // On the supervisor’s screen each run waits for a decision, and nobody is blamed.
+  const supervisor = await journey.openScreen('Safety', 'tomas', '/supervisor', atADesk)
+  const { page } = supervisor
+  await page.locator('.tab', { hasText: 'Inbox' }).click()
+  await page.getByRole('heading', { name: 'What waits for a decision' }).waitFor()
+  const flagged = 'The run went on under a hold that had not been received'
+  for (const bib of ['111', '112']) await page.getByRole('button', { name: new RegExp(`^Decide: ${flagged}, #${bib}`) }).waitFor()
+  expect(await page.getByRole('heading', { name: flagged }).count()).toBe(2)
+  expect(await page.locator('body').innerText()).not.toMatch(/blame|fault|disobey|disregard|violat|should have|failed to/i)
+
+  // And A’s word over the radio: who, when and what.
+  await unsent(bo.page, 'Nothing unsent')
+  const at = await positionOf('radioConfirmed')
+  await page.goto(`/replay#part=moment&position=${at}`)
+  const entry = page.getByRole('region', { name: 'What this entry says' })
+  await entry.getByText(/No hold in force at the track/).waitFor()
+  expect(await entry.innerText()).toMatch(/Radio confirmation for .*: spoke to Rashid Benning, good until \d\d:\d\d/)
+  expect(await entry.innerText()).toContain('Bo Ekström, Track 2')
+  expect(await entry.innerText()).toContain(saidAt)
+  await supervisor.context.close()
+
   const heard = async () => (await safetyOf(journey)).holds.find(({ holdId }) => holdId === 'h-13')!.heard.length
   const before = await heard()
   await wren.page.getByRole('button', { name: 'I have heard it' }).click()
@@ -177,7 +225,7 @@ test('a lost tablet is locked after what it alone keeps was said; found again, i
   const { page } = bo
   await page.getByRole('button', { name: 'I have heard it' }).tap()
   await unsent(page, 'Nothing unsent')
-  const devices = await journey.openScreen('Safety', 'tomas', '/supervisor#devices', { width: 1280, height: 800, touch: false })
+  const devices = await journey.openScreen('Safety', 'tomas', '/supervisor#devices', atADesk)
   const row = devices.page.getByRole('row').filter({ hasText: 'Track 2' })
   await row.getByText('nothing', { exact: true }).waitFor({ timeout: 20_000 })
   bosWay.cut()
