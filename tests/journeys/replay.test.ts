@@ -333,6 +333,7 @@ test('the case is opened, its exhibit carries the digest of the record as it sto
   expect(await pictures.getByRole('figure').count()).toBe(1)
   expect(await pictures.innerText()).toMatch(/Sit-and-reach, try 1, .*, by Juno Haas[\s\S]*[0-9a-f]{64}/)
   await shot(page, 'case-open')
+  await printsWhatItSays(page)
   await page.waitForURL(/part=cases&.*caseId=case-/)
   await page.route('**/api/evidence/*', async (route) => {
     const was = await route.fetch()
@@ -346,6 +347,18 @@ test('the case is opened, its exhibit carries the digest of the record as it sto
   await pictures.getByAltText(/Picture taken of the display/).waitFor()
   expect(await axe(page)).toEqual([])
 })
+
+/** On paper no control is left, and no heading of a part that would show nothing else. */
+async function printsWhatItSays(page: Page): Promise<void> {
+  await page.emulateMedia({ media: 'print' })
+  const seen = page.locator('button, input, select, textarea, a.inbox-link, .frame-keys').and(page.locator(':visible'))
+  expect(await seen.allInnerTexts()).toEqual([])
+  const parts = await page.locator('section.sheet:visible').all()
+  const said = await Promise.all(parts.map(async (one) => [await one.locator('h2, h3').first().innerText(), await one.innerText()]))
+  expect(said.length).toBeGreaterThan(2)
+  expect(said.filter(([heading, all]) => all!.trim() === heading)).toEqual([])
+  await page.emulateMedia({ media: null })
+}
 
 test('Tomas drafts and cannot approve; Ines does; the correction stands behind the seal and 14:22 stays as what it replaced', async () => {
   const { page } = tomas

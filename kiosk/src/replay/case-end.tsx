@@ -24,7 +24,7 @@ export function CaseEnd({ desk, one, onTold }: CasePart) {
   return (
     <>
       <Part title={say.letter}>
-        <p>
+        <p class="screen-only">
           <a class="inbox-link" href={`/sheets/cases/${caseId}/letter`}>
             {say.printLetter}
           </a>

@@ -80,6 +80,7 @@ export function Explained({ desk, place, onGo }: Props) {
           {
             key: 'stand',
             head: say.stand,
+            screenOnly: true,
             cell: (one) => {
               const at = placeIn(desk.entries, one) + 1
               return (

@@ -82,6 +82,7 @@ export function StudentPart({ desk, place, onGo }: Props) {
           {
             key: 'explain',
             head: say.explain,
+            screenOnly: true,
             cell: ({ stationId, name }) => (
               <Button
                 size="small"

@@ -131,6 +131,7 @@ export function Shell(props: ShellProps) {
     <Frame
       screen={screen}
       place={day ? `${day.title}` : undefined}
+      placePrinted={day ? `${day.date}, ${day.siteId}` : undefined}
       now={house.clock.now}
       zone={day?.timeZone ?? 'UTC'}
       contactAgeMs={house.contactAgeMs}

@@ -12,6 +12,8 @@ interface Column<Row> {
   names?: boolean
   /** Figures stand under one another. */
   figures?: boolean
+  /** Holds nothing but keys: paper has no use for it. */
+  screenOnly?: boolean
   /** With it the column can be sorted by. */
   sortBy?: (row: Row) => string | number
 }
@@ -48,7 +50,7 @@ export function DataTable<Row>({ caption, columns, rows, rowKey, empty, captionS
               <th
                 key={column.key}
                 scope="col"
-                class={column.figures ? 'table-figures' : undefined}
+                class={column.screenOnly ? 'screen-only' : column.figures ? 'table-figures' : undefined}
                 aria-sort={sorted?.key === column.key ? (sorted.down ? 'descending' : 'ascending') : undefined}
               >
                 {column.sortBy ? (
@@ -71,7 +73,7 @@ export function DataTable<Row>({ caption, columns, rows, rowKey, empty, captionS
           {shown.map((row) => (
             <tr key={rowKey(row)}>
               {columns.map((column) => {
-                const className = column.figures ? 'table-figures figures' : undefined
+                const className = column.screenOnly ? 'screen-only' : column.figures ? 'table-figures figures' : undefined
                 return column === naming ? (
                   <th key={column.key} scope="row" class={className}>
                     {column.cell(row)}

@@ -26,6 +26,8 @@ export interface FrameProps {
   screen: string
   /** Site and day: "Skarnvale, 11 May 2026". */
   place?: string | undefined
+  /** What paper says after it: which day, and where. */
+  placePrinted?: string | undefined
   children: ComponentChildren
   /** The site's clock. */
   now: Live<number>
@@ -84,7 +86,11 @@ export function Frame(props: FrameProps) {
         <div class="frame-top">
           <div class="frame-name">
             <h1>{screen}</h1>
-            {place && <p class="frame-place">{place}</p>}
+            {place && (
+              <p class="frame-place" data-printed={props.placePrinted}>
+                {place}
+              </p>
+            )}
             {props.overName}
           </div>
           <div class="frame-theme">

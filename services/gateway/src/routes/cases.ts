@@ -27,7 +27,7 @@ export const caseRoutes = (tools: Tools): Route[] => {
   const { office, replay, views, clock, seals, files } = tools
   const dayOf = async (dayId: string) => (await views.get(dayId, 'day', 'all'))?.body as DayView | undefined
   const staffNames = async () => new Map((await office.people()).map(({ personId, name }) => [personId as string, name]))
-  const printed = (
+  const printed = async (
     c: HouseContext,
     day: DayView,
     paper: 'A4' | 'Letter',
@@ -35,7 +35,8 @@ export const caseRoutes = (tools: Tools): Route[] => {
     children: Parameters<typeof page>[0]['children'],
   ) => {
     const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
-    return c.html(page({ paper, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children }))
+    const of = `${(await office.site())?.name ?? ''}, ${day.date}`
+    return c.html(page({ paper, of, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children }))
   }
   const headOf = async (dayId: string) => {
     const recorded = await replay.entriesOf(dayId, 0, Number.MAX_SAFE_INTEGER)

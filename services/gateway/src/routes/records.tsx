@@ -43,16 +43,17 @@ export const recordRoutes = (tools: Tools): Route[] => {
     const agreement = whole ? agreements(whole, new Set(inClass.map(({ studentId }) => studentId)), least) : []
     return { day, cohort: { ...cohortPage(inClass, least), agreement } }
   }
-  const print = (
+  const print = async (
     c: HouseContext,
-    day: Pick<DayView, 'timeZone' | 'rehearsal'>,
+    day: Pick<DayView, 'timeZone' | 'rehearsal'> & { date?: string },
     paper: 'A4' | 'Letter',
     title: string,
     children: preact.VNode,
   ) => {
     const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
     c.header('cache-control', 'no-store')
-    return c.html(page({ paper, title, rehearsal: day.rehearsal, printedAt, children }))
+    const of = [(await office.site())?.name, day.date].filter(Boolean).join(', ')
+    return c.html(page({ paper, of, title, rehearsal: day.rehearsal, printedAt, children }))
   }
   const noFile = (c: HouseContext) => problem(c, 404, 'There is no record of such a student.')
   const noClass = (c: HouseContext) => problem(c, 404, 'There is no such day, or this class was not tested on it.')

@@ -50,7 +50,7 @@ export const sheetRoutes = (tools: Tools): Route[] => {
   /** One view of the day, as a screen would see it now; undefined when there is none. */
   const view = async <Body,>(dayId: string, name: string, key = 'all'): Promise<Body | undefined> =>
     (await views.get(dayId, name, key))?.body as Body | undefined
-  const print = (
+  const print = async (
     c: HouseContext,
     day: Pick<DayView, 'date' | 'timeZone' | 'rehearsal'>,
     asked: { paper: Paper; language?: Language; say?: StudentWords },
@@ -59,7 +59,8 @@ export const sheetRoutes = (tools: Tools): Route[] => {
   ) => {
     const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
     c.header('cache-control', 'no-store')
-    return c.html(page({ ...asked, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children: sheet }))
+    const of = `${(await office.site())?.name ?? ''}, ${day.date}`
+    return c.html(page({ ...asked, of, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children: sheet }))
   }
   /** What has changed since each earlier day on which this student was tested. */
   const since = async (whole: Day, day: DayView, studentId: string, rows: readonly View[]) => {

@@ -20,7 +20,9 @@ export function ClassSheet({ className, title, date, students }: Props) {
       <table>
         <thead>
           <tr>
-            <th scope="col">Student</th>
+            <th scope="col" class="names">
+              Student
+            </th>
             <th scope="col">Bib</th>
             {stations.map(({ stationId, name }) => (
               <th scope="col" key={stationId}>

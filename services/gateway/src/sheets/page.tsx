@@ -14,11 +14,13 @@ interface PageProps {
   /** A rehearsal looks different, on paper too. */
   rehearsal: boolean
   printedAt: string
+  /** Whose page it is, and of which day. */
+  of: string
   children: ComponentChildren
 }
 
 /** A page for the printer: markup and two stylesheets of our own, nothing inline. */
-export function page({ title, paper, language = 'en', say = studentWords.en, rehearsal, printedAt, children }: PageProps): string {
+export function page({ title, paper, language = 'en', say = studentWords.en, rehearsal, printedAt, of, children }: PageProps): string {
   return (
     '<!doctype html>' +
     render(
@@ -39,7 +41,7 @@ export function page({ title, paper, language = 'en', say = studentWords.en, reh
           <main>{children}</main>
           <footer>
             <p>
-              {say.footer(printedAt)} {rehearsal && say.rehearsal}
+              <bdi>{of}.</bdi> {say.footer(printedAt)} {rehearsal && say.rehearsal}
             </p>
           </footer>
         </body>

@@ -1,9 +1,10 @@
 /** Ink on paper: near-black, no meaning in colour. */
 const sheet = `
-:root { color: #111; background: #fff; font: 11pt/1.4 'Atkinson Hyperlegible Next Variable', 'Atkinson Hyperlegible Next', system-ui, sans-serif; }
+:root { color: #111; background: #fff; font: 11pt/1.35 'Atkinson Hyperlegible Next Variable', 'Atkinson Hyperlegible Next', system-ui, sans-serif; }
 body { margin: 0 auto; max-width: 190mm; padding: 6mm; }
 h1 { font-size: 18pt; margin: 0 0 2mm; }
-h2 { font-size: 13pt; margin: 6mm 0 2mm; break-after: avoid; }
+h2 { font-size: 13pt; margin: 4mm 0 1.5mm; break-after: avoid; }
+h3 { font-size: 11pt; margin: 2mm 0 0.5mm; break-after: avoid; }
 p, ul, ol, dl { margin: 0 0 2mm; }
 table { border-collapse: collapse; width: calc(100% - 0.4mm); margin-inline: 0.2mm; font-variant-numeric: tabular-nums; }
 th, td { border: 0.3mm solid #555; padding: 1mm 2mm; text-align: start; vertical-align: top; }
@@ -15,7 +16,7 @@ dd { margin: 0; }
 .digest { font-family: 'Atkinson Hyperlegible Mono Variable', ui-monospace, monospace; font-size: 9pt; overflow-wrap: anywhere; }
 figure { break-inside: avoid; margin: 0 0 4mm; }
 figure img { display: block; max-width: 100%; max-height: 90mm; margin: 1mm 0; }
-.quiet { font-size: 9pt; }
+.quiet { font-size: 9pt; line-height: 1.25; }
 .rehearsal { border: 1mm solid #111; font-weight: 700; padding: 1mm 3mm; text-align: center; text-transform: uppercase; }
 body:has(.paper-sheet) { page: pack; max-width: 273mm; }
 .paper-sheet { break-after: page; }
@@ -61,6 +62,7 @@ body:has(.paper-sheet) { page: pack; max-width: 273mm; }
 .bib-sheet i.left { left: 0; border-left-width: 0.3mm; }
 .bib-sheet i.right { right: 0; border-right-width: 0.3mm; }
 main:has(.bib-sheet, .paper-sheet) + footer { display: none; }
+.names { min-width: 40mm; }
 table.marked { width: 100%; margin: 0; }
 table.marked, table.marked > thead > tr > td, table.marked > tbody > tr > td { border: 0; padding: 0; }
 table.marked > thead > tr > td { border-bottom: 0.3mm solid #555; padding: 0 0 1mm; }
