@@ -125,7 +125,7 @@ function Corrections({ desk, one, onTold }: CasePart) {
   return (
     <div class="stack">
       <h4>{say.corrections}</h4>
-      <p class="quiet">{say.correctionsHelp}</p>
+      <p class="quiet screen-only">{say.correctionsHelp}</p>
       {one.corrections.length === 0 && <p>{say.noCorrections}</p>}
       <ul class="record-facts">
         {one.corrections.map((each) => (

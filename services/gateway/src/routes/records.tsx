@@ -43,6 +43,7 @@ export const recordRoutes = (tools: Tools): Route[] => {
     const agreement = whole ? agreements(whole, new Set(inClass.map(({ studentId }) => studentId)), least) : []
     return { day, cohort: { ...cohortPage(inClass, least), agreement } }
   }
+  const staffNames = async () => new Map((await office.people()).map(({ personId, name }) => [personId as string, name]))
   const print = async (
     c: HouseContext,
     day: Pick<DayView, 'timeZone' | 'rehearsal'> & { date?: string },
@@ -116,7 +117,14 @@ export const recordRoutes = (tools: Tools): Route[] => {
         if (!found) return noClass(c)
         const className = (await office.classes()).find(({ classId }) => classId === c.req.param('classId'))?.name ?? ''
         const { day, cohort } = found
-        return print(c, day, paper, `${className}, ${day.date}`, <CohortSheet day={day} className={className} cohort={cohort} />)
+        const staff = await staffNames()
+        return print(
+          c,
+          day,
+          paper,
+          `${className}, ${day.date}`,
+          <CohortSheet day={day} className={className} cohort={cohort} staff={staff} />,
+        )
       },
     }),
     route('get', '/sheets/records/:studentId', {
@@ -127,7 +135,7 @@ export const recordRoutes = (tools: Tools): Route[] => {
         const file = await fileOf(c)
         if (!file) return noFile(c)
         const timeZone = (await office.site())?.timeZone ?? 'UTC'
-        const staff = new Map((await office.people()).map(({ personId, name }) => [personId as string, name]))
+        const staff = await staffNames()
         const rehearsal = file.days.length > 0 && file.days.every(({ day }) => day.rehearsal)
         const title = file.who?.name ?? file.studentId
         return print(c, { timeZone, rehearsal }, paper, title, <StudentFileSheet file={file} timeZone={timeZone} staff={staff} />)
