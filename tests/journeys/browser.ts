@@ -92,3 +92,19 @@ export async function axe(page: Page, but: readonly string[] = []): Promise<stri
 interface AxeAnswer {
   violations: { id: string; help: string; nodes: { html: string; target: string[] }[] }[]
 }
+
+/** Counts what the page would sound and how often it would shake. */
+export function listensIn(): void {
+  const heard = { tones: 0, buzzes: 0 }
+  Object.assign(globalThis, { heard })
+  const start = OscillatorNode.prototype.start
+  OscillatorNode.prototype.start = function (...when) {
+    heard.tones++
+    return start.apply(this, when)
+  }
+  const vibrate = navigator.vibrate.bind(navigator)
+  navigator.vibrate = (pattern) => {
+    if (pattern !== 0) heard.buzzes++
+    return vibrate(pattern as VibratePattern)
+  }
+}

@@ -3,7 +3,7 @@ import type { RecordView } from '@musterbook/day/views/record'
 import type { StationView } from '@musterbook/day/views/station'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openJourney, type Journey } from './academy.ts'
-import { axe, type Device } from './browser.ts'
+import { axe, listensIn, type Device } from './browser.ts'
 import {
   atClock,
   crosses,
@@ -182,6 +182,7 @@ describe('twelve on lap four', () => {
     }
     await eventually(async () => (await waveOf(journey, '101')).runners.every(({ laps }) => laps === 3))
     await until(journey, atClock('10:25'))
+    await track.page.evaluate(listensIn)
     await press(safety, 'Raise a hold')
     await safety.page.getByRole('button', { name: 'Heat Track: raise a hold' }).tap()
     const notice = track.page.getByRole('alertdialog')
@@ -189,14 +190,20 @@ describe('twelve on lap four', () => {
     expect(await notice.innerText()).toMatch(
       /Stop[\s\S]*Hold in force: Track[\s\S]*Raised 10:25:0\d by Rashid Benning[\s\S]*12 under way[\s\S]*stop the wave/,
     )
+    await expect.poll(() => track.page.evaluate('heard.tones')).toBeGreaterThanOrEqual(2)
     await isSound(track)
 
     await tab(safety, 'Holds')
-    await safety.page.getByText('0 of 2 heard').or(safety.page.getByText('0 of 1 heard')).first().waitFor()
     await isSound(safety)
+    await tab(safety, 'Roll-call')
+    const silent = safety.page.locator('.heard').first().locator('li:not([data-state=heard])')
+    await journey.tell('Track 2', 'bo', 'acknowledgeHold', { holdId: (await safetyOf(journey)).holds[0]!.holdId })
+    await safety.page.getByText('1 of 2 heard', { exact: true }).waitFor()
+    expect(await silent.allInnerTexts()).toEqual([expect.stringContaining('Track 1')])
     await notice.getByRole('button', { name: 'I have heard it' }).tap()
     await notice.waitFor({ state: 'detached' })
-    await tab(safety, 'Roll-call')
+    await safety.page.getByText('2 of 2 heard', { exact: true }).waitFor()
+    expect(await silent.count()).toBe(0)
     await heardByRadio()
     await safety.page.locator('.heard-list li[data-state=heard]').filter({ hasText: 'Track 1' }).waitFor()
     await tab(safety, 'Holds')
@@ -229,6 +236,7 @@ describe('twelve on lap four', () => {
     await press(safety, /^Stop and walk in/)
     await safety.page.getByText('Chosen: Stop and walk in').waitFor()
     await eventually(async () => (await safetyOf(journey)).holds[0]?.dispositionDue === 0)
+    let retests = 0
     for (const bib of twelve) {
       expect(await runnerOf(journey, bib)).toMatchObject({ status: 'interrupted' })
       const record = await journey.view<RecordView>('record', journey.studentId(bib))
@@ -238,7 +246,12 @@ describe('twelve on lap four', () => {
         percentile: null,
       })
       expect(record.entitlements).toMatchObject([{ stationIds: ['run'], until: '2027-05-25' }])
+      retests += record.entitlements.length
     }
+    expect(retests).toBe(12)
+    const { students } = await journey.view<StationView>('station', 'run')
+    const used = students.filter(({ bib }) => twelve.includes(bib!)).map(({ triesUsed, tries }) => `${triesUsed} of ${tries}`)
+    expect(used).toEqual(twelve.map(() => '0 of 1'))
     expect((await runnerOf(journey, '102')).laps).toBe(3)
     await track.page.locator('.runner', { hasText: '102' }).getByText('Interrupted by safety hold, no try used').waitFor()
     expect(await safety.page.locator('.under-way').innerText()).toContain('Interrupted by safety: no score, no try used, retest')

@@ -4,7 +4,7 @@ import type { Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { firstLoad } from '../bench/first-load.ts'
 import { badgeOf, openJourney, tablet, type Journey } from './academy.ts'
-import { axe, type Device } from './browser.ts'
+import { axe, listensIn, type Device } from './browser.ts'
 import { eventually, fireGun, lapKey, reads, runnerOf, safetyOf, toTheTrack } from './run-hands.ts'
 import { burst, handsOn, lineUp, nothingBroke, staffAndBrief } from './station-hands.ts'
 
@@ -312,22 +312,6 @@ test('a stop is heard and felt; a tablet that nobody touched since it came up sa
   await expect.poll(async () => (await heard()).tones).toBe(2)
   await page.locator('.sound-off').waitFor({ state: 'hidden' })
 })
-
-/** Counts what the page would sound and how often it would shake. */
-function listensIn(): void {
-  const heard = { tones: 0, buzzes: 0 }
-  Object.assign(globalThis, { heard })
-  const start = OscillatorNode.prototype.start
-  OscillatorNode.prototype.start = function (...when) {
-    heard.tones++
-    return start.apply(this, when)
-  }
-  const vibrate = navigator.vibrate.bind(navigator)
-  navigator.vibrate = (pattern) => {
-    if (pattern !== 0) heard.buzzes++
-    return vibrate(pattern as VibratePattern)
-  }
-}
 
 /** With less motion asked for: what of the frame and of a stop that fills the screen would move all the same. */
 const moving = (page: Page): Promise<string[]> =>
