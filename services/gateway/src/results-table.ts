@@ -1,4 +1,5 @@
 import type { RecordView } from '@musterbook/day/views/record'
+import { csvCell } from '@musterbook/vocabulary/csv'
 
 type Cell = string | number | boolean | null
 interface Column {
@@ -20,7 +21,12 @@ export const resultColumns: readonly Column[] = [
   { name: 'normSex', means: 'Whose norms apply, as registered for that purpose: M or W', unit: null, of: (record) => record.normGroup.sex },
   { name: 'ageYears', means: 'Completed years on the test date', unit: 'years', of: (record) => record.normGroup.ageYears },
   { name: 'stationId', means: 'The test', unit: null, of: (_, station) => station.stationId },
-  { name: 'test', means: 'Its name', unit: null, of: (_, station) => station.name },
+  {
+    name: 'test',
+    means: 'Its name; as every text here, behind an apostrophe where a spreadsheet would take it for a formula',
+    unit: null,
+    of: (_, station) => station.name,
+  },
   { name: 'protocolId', means: 'Protocol under which it ran', unit: null, of: (_, station) => station.protocolId },
   { name: 'protocolVersion', means: 'Version of that protocol', unit: null, of: (_, station) => station.protocolVersion },
   {
@@ -76,19 +82,12 @@ export const resultColumns: readonly Column[] = [
 
 /** RFC 4180, a header row first, lines ended by CR LF. */
 export function resultsCsv(records: readonly RecordView[]): string {
-  const rows = records.flatMap((record) => record.stations.map((station) => resultColumns.map(({ of }) => cell(of(record, station)))))
+  const rows = records.flatMap((record) => record.stations.map((station) => resultColumns.map(({ of }) => csvCell(of(record, station)))))
   return [resultColumns.map(({ name }) => name), ...rows].map((row) => `${row.join(',')}\r\n`).join('')
 }
 
 /** What each column means, as a table to lie beside the other. */
 export const dictionaryCsv = (): string =>
   [['column', 'means', 'unit'], ...resultColumns.map(({ name, means, unit }) => [name, means, unit ?? ''])]
-    .map((row) => `${row.map(cell).join(',')}\r\n`)
+    .map((row) => `${row.map((each) => csvCell(each)).join(',')}\r\n`)
     .join('')
-
-/** Quoted where it must be. What a spreadsheet would run as a formula is kept from it by a leading apostrophe. */
-function cell(value: Cell): string {
-  if (value === null) return ''
-  const text = typeof value === 'string' && /^[=+\-@\t\r]/.test(value) ? `'${value}` : String(value)
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
-}

@@ -1,4 +1,5 @@
 import { digest } from '@musterbook/evidence/canonical'
+import { csvCell } from '@musterbook/vocabulary/csv'
 import type { RosterField, RosterPreview, Student } from '@musterbook/vocabulary/office'
 import type { Columns } from './columns.ts'
 import { readTable, type TableRow } from './table.ts'
@@ -30,10 +31,10 @@ export function rosterFileText(
   })
   const head = { class: className, version: `version ${version}` }
   const first = [mark, head.class, head.version, `written by ${writtenBy}`, on, checksumOf(head, rows)]
-  return [first, columns.map(([, heading]) => heading), ...rows].map((cells) => `${cells.map(quoted).join(';')}\r\n`).join('')
+  return [first, columns.map(([, heading]) => heading), ...rows]
+    .map((cells) => `${cells.map((cell) => csvCell(cell, ';')).join(';')}\r\n`)
+    .join('')
 }
-
-const quoted = (cell: string): string => (/[";\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell)
 
 /** SHA-256 of the canonical form of class, version and rows, each row in our own order of columns. */
 const checksumOf = (head: Head, rows: readonly (readonly string[])[]): string => `sha256:${digest({ ...head, rows })}`

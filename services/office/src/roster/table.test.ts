@@ -98,3 +98,7 @@ describe('readTable', () => {
     expect(readTable('a,b\n' + '1,"x"y"z,q\n'.repeat(300))).toBeUndefined()
   })
 })
+
+test('a text that our own file keeps from being a formula is read as it was', () => {
+  expect(readTable("Code;Family name\r\nL7-1;'=1+1\r\nL7-2;'t Hooft")?.rows.map(({ cells }) => cells?.[1])).toEqual(['=1+1', "'t Hooft"])
+})

@@ -1,3 +1,4 @@
+import { withoutGuard } from '@musterbook/vocabulary/csv'
 import { parse } from 'csv-parse/sync'
 
 export type Delimiter = ',' | ';' | '\t' | '|'
@@ -66,7 +67,7 @@ function readRecords(text: string, delimiter: Delimiter, width: number | undefin
       on_record: (record: string[], { lines }) => {
         if (wide !== undefined && lines - read > 1 && swallowed(record, delimiter, wide)) throw new Error('a quote was left open')
         if (record.some((cell) => cell !== '')) {
-          records.push({ cells: record, from: read })
+          records.push({ cells: record.map(withoutGuard), from: read })
           wide ??= record.length
         }
         read = lines
@@ -86,7 +87,7 @@ const swallowed = (record: readonly string[], delimiter: Delimiter, width: numbe
 function readAlone(line: string, delimiter: Delimiter, width: number | undefined): string[] | undefined {
   try {
     const [cells] = parse(line, { delimiter, relax_column_count: true, relax_quotes: true, trim: true }) as string[][]
-    return cells && (width === undefined || cells.length === width) ? cells : undefined
+    return cells && (width === undefined || cells.length === width) ? cells.map(withoutGuard) : undefined
   } catch {
     return undefined
   }
