@@ -1,5 +1,6 @@
 import { canonical } from '@musterbook/evidence/canonical'
 import type { Draft, LedgerEvent, StreamName } from '@musterbook/ledger/ledger'
+import { metaOf } from '@musterbook/vocabulary/meta-of'
 import type { Told } from '@musterbook/vocabulary/office'
 import { type OfficeRefusal, officeRefusal } from '@musterbook/vocabulary/office-refusals'
 import type { z } from 'zod'
@@ -73,24 +74,8 @@ export function book<State, Event extends LedgerEvent>(desk: Desk, kind: Kind<St
 }
 
 /** The digest of the body is keyed: a plain one of a short body, a name or a PIN, could be found by trying. */
-function draftOf(act: string, bodyDigest: string, { by, envelope }: Told, recordedAt: number, events: readonly LedgerEvent[]): Draft {
-  const { commandId, deviceSequence, occurredAt, steadyMs, steadyOf, offsetMs, bandMs, seenVersion } = envelope
-  return {
-    meta: {
-      commandId,
-      command: act,
-      bodyDigest,
-      personId: by.personId,
-      deviceId: by.deviceId,
-      deviceSequence,
-      occurredAt,
-      steadyMs,
-      ...(steadyOf && { steadyOf }),
-      offsetMs,
-      bandMs,
-      seenVersion,
-    },
-    recordedAt,
-    events,
-  }
-}
+const draftOf = (act: string, bodyDigest: string, { by, envelope }: Told, recordedAt: number, events: readonly LedgerEvent[]): Draft => ({
+  meta: metaOf(act, by, envelope, bodyDigest),
+  recordedAt,
+  events,
+})

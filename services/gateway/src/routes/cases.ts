@@ -10,8 +10,8 @@ import { problem } from '../http/problem.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
 import { CaseLetter } from '../sheets/case-letter.tsx'
 import { HearingCopySheet, textIdsOf } from '../sheets/hearing-copy.tsx'
-import { page } from '../sheets/page.tsx'
 import { printedPictures } from '../sheets/pictures.tsx'
+import { printer } from '../sheets/print.ts'
 import { statementsOf } from '../statements.ts'
 import type { Tools } from '../tools.ts'
 import { replayRoles } from '../view-roles.ts'
@@ -24,20 +24,10 @@ type Copy = HearingCopy & { name: string; texts: Record<string, string>; stateme
 
 /** Cases, to read. What is done about one stands among the office's acts: `POST /api/office/cases` and its neighbours. */
 export const caseRoutes = (tools: Tools): Route[] => {
-  const { office, replay, views, clock, seals, files } = tools
+  const { office, replay, views, seals, files } = tools
   const dayOf = async (dayId: string) => (await views.get(dayId, 'day', 'all'))?.body as DayView | undefined
   const staffNames = async () => new Map((await office.people()).map(({ personId, name }) => [personId as string, name]))
-  const printed = async (
-    c: HouseContext,
-    day: DayView,
-    paper: 'A4' | 'Letter',
-    title: string,
-    children: Parameters<typeof page>[0]['children'],
-  ) => {
-    const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
-    const of = `${(await office.site())?.name ?? ''}, ${day.date}`
-    return c.html(page({ paper, of, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children }))
-  }
+  const print = printer(tools)
   const headOf = async (dayId: string) => {
     const recorded = await replay.entriesOf(dayId, 0, Number.MAX_SAFE_INTEGER)
     return { recorded, head: { entries: recorded.length, hash: recorded.at(-1)?.hash ?? '' } }
@@ -128,10 +118,10 @@ export const caseRoutes = (tools: Tools): Route[] => {
         const staff = await staffNames()
         const pictures = await printedPictures(copy.record, office.evidence)
         const devices = new Map((await office.devices()).map((one) => [one.deviceId as string, one.name]))
-        return printed(
+        return print(
           c,
           day,
-          paper,
+          { paper },
           `Hearing copy: ${name}`,
           HearingCopySheet({ copy, name, timeZone: day.timeZone, staff, devices, texts, statements, pictures }),
         )
@@ -151,10 +141,10 @@ export const caseRoutes = (tools: Tools): Route[] => {
         const { head } = await headOf(one.dayId)
         const name = student?.name ?? one.studentId
         const site = (await office.site())?.name ?? ''
-        return printed(
+        return print(
           c,
           day,
-          paper,
+          { paper },
           `Letter to ${name}`,
           CaseLetter({ one, name, site, record, head, timeZone: day.timeZone, staff: await staffNames() }),
         )

@@ -9,7 +9,7 @@ import { dueForErasure } from '../due.ts'
 import { problem } from '../http/problem.ts'
 import { route, type HouseContext, type Route } from '../http/route.ts'
 import { CohortSheet } from '../sheets/cohort-sheet.tsx'
-import { page } from '../sheets/page.tsx'
+import { printer } from '../sheets/print.ts'
 import { StudentFileSheet } from '../sheets/student-file-sheet.tsx'
 import { studentFile, type FoundStudent } from '../student-file.ts'
 import type { Tools } from '../tools.ts'
@@ -24,7 +24,7 @@ const leastShown = 5
 
 /** Records over the years, what is due to end, and classes in counts. */
 export const recordRoutes = (tools: Tools): Route[] => {
-  const { office, views, replay, clock } = tools
+  const { office, views, replay } = tools
   const fileOf = async (c: HouseContext) => {
     const studentId = StudentId.safeParse(c.req.param('studentId'))
     return studentId.success ? studentFile(tools, studentId.data) : undefined
@@ -44,18 +44,7 @@ export const recordRoutes = (tools: Tools): Route[] => {
     return { day, cohort: { ...cohortPage(inClass, least), agreement } }
   }
   const staffNames = async () => new Map((await office.people()).map(({ personId, name }) => [personId as string, name]))
-  const print = async (
-    c: HouseContext,
-    day: Pick<DayView, 'timeZone' | 'rehearsal'> & { date?: string },
-    paper: 'A4' | 'Letter',
-    title: string,
-    children: preact.VNode,
-  ) => {
-    const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
-    c.header('cache-control', 'no-store')
-    const of = [(await office.site())?.name, day.date].filter(Boolean).join(', ')
-    return c.html(page({ paper, of, title, rehearsal: day.rehearsal, printedAt, children }))
-  }
+  const print = printer(tools)
   const noFile = (c: HouseContext) => problem(c, 404, 'There is no record of such a student.')
   const noClass = (c: HouseContext) => problem(c, 404, 'There is no such day, or this class was not tested on it.')
 
@@ -118,13 +107,7 @@ export const recordRoutes = (tools: Tools): Route[] => {
         const className = (await office.classes()).find(({ classId }) => classId === c.req.param('classId'))?.name ?? ''
         const { day, cohort } = found
         const staff = await staffNames()
-        return print(
-          c,
-          day,
-          paper,
-          `${className}, ${day.date}`,
-          <CohortSheet day={day} className={className} cohort={cohort} staff={staff} />,
-        )
+        return print(c, day, { paper }, className, <CohortSheet day={day} className={className} cohort={cohort} staff={staff} />)
       },
     }),
     route('get', '/sheets/records/:studentId', {
@@ -138,7 +121,7 @@ export const recordRoutes = (tools: Tools): Route[] => {
         const staff = await staffNames()
         const rehearsal = file.days.length > 0 && file.days.every(({ day }) => day.rehearsal)
         const title = file.who?.name ?? file.studentId
-        return print(c, { timeZone, rehearsal }, paper, title, <StudentFileSheet file={file} timeZone={timeZone} staff={staff} />)
+        return print(c, { timeZone, rehearsal }, { paper }, title, <StudentFileSheet file={file} timeZone={timeZone} staff={staff} />)
       },
     }),
   ]

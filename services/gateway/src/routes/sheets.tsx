@@ -1,4 +1,3 @@
-import type { VNode } from 'preact'
 import { z } from 'zod'
 import type { Day } from '@musterbook/day/day'
 import type { DayView } from '@musterbook/day/views'
@@ -21,10 +20,10 @@ import { DaySheet, openIn } from '../sheets/day-sheet.tsx'
 import { EmergencyCardSheet } from '../sheets/emergency-card-sheet.tsx'
 import { PaperPack } from '../sheets/paper-pack.tsx'
 import { OwnNormsSheet } from '../sheets/own-norms-sheet.tsx'
-import { page, type Paper } from '../sheets/page.tsx'
+import { printer } from '../sheets/print.ts'
 import { SafetyTimeline } from '../sheets/safety-timeline.tsx'
 import { StudentSheet } from '../sheets/student-sheet.tsx'
-import { studentWords, type StudentWords } from '../sheets/student-words.ts'
+import { studentWords } from '../sheets/student-words.ts'
 import { stylesheets } from '../sheets/styles.ts'
 import { ownNorms } from '../own-norms.ts'
 import { siteDate } from '../site-date.ts'
@@ -45,23 +44,12 @@ const BibQuery = Query.extend({ from: BibNumber.default(0), to: BibNumber.defaul
 
 /** Pages to print: the browser prints them, on A4 or Letter. */
 export const sheetRoutes = (tools: Tools): Route[] => {
-  const { office, ledger, views, clock, rosterOf, replay, seals } = tools
+  const { office, ledger, views, rosterOf, replay, seals } = tools
 
   /** One view of the day, as a screen would see it now; undefined when there is none. */
   const view = async <Body,>(dayId: string, name: string, key = 'all'): Promise<Body | undefined> =>
     (await views.get(dayId, name, key))?.body as Body | undefined
-  const print = async (
-    c: HouseContext,
-    day: Pick<DayView, 'date' | 'timeZone' | 'rehearsal'>,
-    asked: { paper: Paper; language?: Language; say?: StudentWords },
-    title: string,
-    sheet: VNode,
-  ) => {
-    const printedAt = new Intl.DateTimeFormat('en-GB', { timeZone: day.timeZone, dateStyle: 'medium', timeStyle: 'short' }).format(clock())
-    c.header('cache-control', 'no-store')
-    const of = `${(await office.site())?.name ?? ''}, ${day.date}`
-    return c.html(page({ ...asked, of, title: `${title}, ${day.date}`, rehearsal: day.rehearsal, printedAt, children: sheet }))
-  }
+  const print = printer(tools)
   /** What has changed since each earlier day on which this student was tested. */
   const since = async (whole: Day, day: DayView, studentId: string, rows: readonly View[]) => {
     const days = rows.map((row) => row.body as DayView)

@@ -3,9 +3,9 @@ import { render } from 'preact-render-to-string'
 import type { Language } from '@musterbook/vocabulary/people'
 import { studentWords, type StudentWords } from './student-words.ts'
 
-export type Paper = 'A4' | 'Letter'
+type Paper = 'A4' | 'Letter'
 
-interface PageProps {
+export interface PageProps {
   title: string
   paper: Paper
   language?: Language
