@@ -65,7 +65,8 @@ export function openClock(parts: ClockParts = {}): Clock {
     url = '/api/clock',
     wall = () => Date.now(),
     steady = () => performance.now(),
-    steadyOf = crypto.randomUUID(),
+    // On plain http too, where a browser makes no UUID.
+    steadyOf = crypto.getRandomValues(new Uint32Array(2)).join('-'),
     samples = 5,
   } = parts
   const send = parts.fetch ?? ((...request: Parameters<typeof fetch>) => fetch(...request))
